@@ -1,0 +1,57 @@
+#pragma once
+
+#include <glib.h>
+
+/* Units and typed values.  Inside the program every number is in the
+ * canonical unit of its dimension: s, m, kg, N·m, V, Ω, A, m²/s, °C (K for
+ * differences), rad, m³, Hz, Pa, N, and 1 for counts and shares.  Numbers are
+ * read and written independently of the locale. */
+
+typedef enum
+{
+  PIN_DIMENSION_NUMBER,       /* 1, %, count */
+  PIN_DIMENSION_TIME,         /* s */
+  PIN_DIMENSION_LENGTH,       /* m */
+  PIN_DIMENSION_MASS,         /* kg */
+  PIN_DIMENSION_TORQUE,       /* N·m */
+  PIN_DIMENSION_VOLTAGE,      /* V */
+  PIN_DIMENSION_RESISTANCE,   /* Ω */
+  PIN_DIMENSION_CURRENT,      /* A */
+  PIN_DIMENSION_CHARGE,       /* C */
+  PIN_DIMENSION_VISCOSITY,    /* m²/s, kinematic */
+  PIN_DIMENSION_TEMPERATURE,  /* °C */
+  PIN_DIMENSION_TEMPERATURE_DIFFERENCE, /* K */
+  PIN_DIMENSION_ANGLE,        /* rad */
+  PIN_DIMENSION_VOLUME,       /* m³ */
+  PIN_DIMENSION_PRESSURE,     /* Pa */
+  PIN_DIMENSION_FORCE,        /* N */
+  PIN_DIMENSION_SPEED,        /* m/s */
+  PIN_DIMENSION_PITCH,        /* m, gear module */
+} PinDimension;
+
+typedef struct
+{
+  const char   *id;           /* as typed: "mm", "cSt", "degC" */
+  const char   *symbol;       /* as shown: "mm", "cSt", "°C" */
+  PinDimension  dimension;
+  double        factor;       /* canonical = value * factor + offset */
+  double        offset;
+} PinUnit;
+
+const PinUnit *pin_unit_find      (const char     *id);
+double         pin_unit_to        (const PinUnit  *unit,
+                                   double          canonical);
+double         pin_unit_from      (const PinUnit  *unit,
+                                   double          value);
+gboolean       pin_value_parse    (const char     *text,
+                                   const PinUnit  *fallback,
+                                   double         *canonical,
+                                   const PinUnit **unit,
+                                   GError        **error);
+char          *pin_value_format   (double          canonical,
+                                   const PinUnit  *unit,
+                                   int             decimals);
+gboolean       pin_number_parse   (const char     *text,
+                                   double         *number);
+char          *pin_number_format  (double          number,
+                                   int             decimals);
