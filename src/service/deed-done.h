@@ -29,6 +29,8 @@ PinBatch    *pin_deed_done_undo        (const PinDeedDone  *self,
 void         pin_deed_done_say         (PinDeedDone        *self,
                                         const char         *format,
                                         ...) G_GNUC_PRINTF (2, 3);
+void         pin_deed_done_set_vehicle (PinDeedDone        *self,
+                                        gint64              vehicle);
 gint64       pin_deed_done_trait       (PinDeedDone        *self,
                                         const PinTrait     *row);
 gint64       pin_deed_done_fitting     (PinDeedDone        *self,

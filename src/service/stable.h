@@ -1,6 +1,6 @@
 #pragma once
 
-#include "service/mark.h"
+#include "service/slot-mark.h"
 #include "service/readiness.h"
 #include "service/usage.h"
 
@@ -21,7 +21,7 @@ typedef struct
   gint64 open_walk;           /* inspection, 0: none */
   char *open_walk_title;      /* "Quarterly teardown" */
   char *open_walk_day;
-  GHashTable *marks;          /* code → PinMark* */
+  GHashTable *marks;          /* code → PinSlotMark* */
   PinCar *car;
 } PinStableVehicle;
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "service/mark.h"
+#include "service/slot-mark.h"
 #include "service/part-history.h"
 #include "service/readiness.h"
 #include "service/setup.h"
@@ -14,7 +14,7 @@ typedef struct
 {
   gint64 place, part;         /* part 0: nothing fitted */
   const PinSlot *slot;
-  PinMark mark;               /* its strings are the table's */
+  PinSlotMark mark;               /* its strings are the table's */
   char *group;                /* library group id: the layer */
   char *label, *kind, *size;  /* "front left hub, outer", "bearing", "8 × 16 × 5 mm" or "" */
   PinUsage usage;
@@ -72,7 +72,7 @@ typedef struct
   gboolean burns_fuel;
   char *usage_text, *since;
   PinReadiness *readiness;
-  GHashTable *marks;          /* code → PinMark* */
+  GHashTable *marks;          /* code → PinSlotMark* */
   GPtrArray *layers;          /* PinLayer*, "Everything" first */
   GPtrArray *parts;           /* PinPartLine*, worst first */
   GPtrArray *outings;         /* PinOutingLine*, newest first */

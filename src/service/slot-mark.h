@@ -12,22 +12,22 @@ typedef struct
   gboolean unsafe;
   gint64 finding;             /* the weightiest open one, 0: none */
   char *day;                  /* last looked at, or NULL */
-} PinMark;
+} PinSlotMark;
 
 /* What the marks need beyond the car; loaded on the book's thread. */
 typedef struct
 {
   GPtrArray *answers;         /* PinAnswer*, of its last signed walks, newest walk first */
   GHashTable *days;           /* inspection id → day (char *) */
-} PinMarkRows;
+} PinSlotMarkRows;
 
-PinMarkRows *pin_mark_rows_load (PinDb             *db,
+PinSlotMarkRows *pin_slot_mark_rows_load (PinDb             *db,
                                  gint64             vehicle,
                                  GError           **error);
-void         pin_mark_rows_free (PinMarkRows       *rows);
-/* code (char *) → PinMark*, one for every slot of the car. */
-GHashTable  *pin_marks_of_car   (const PinCar      *car,
-                                 const PinMarkRows *rows);
-int          pin_mark_weight    (const PinMark     *mark);   /* unsafe 5 … pass 1; for worst first */
+void         pin_slot_mark_rows_free (PinSlotMarkRows       *rows);
+/* code (char *) → PinSlotMark*, one for every slot of the car. */
+GHashTable  *pin_slot_marks_new   (const PinCar      *car,
+                                 const PinSlotMarkRows *rows);
+int          pin_slot_mark_weight    (const PinSlotMark     *mark);   /* unsafe 5 … pass 1; for worst first */
 
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (PinMarkRows, pin_mark_rows_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (PinSlotMarkRows, pin_slot_mark_rows_free)
