@@ -1,0 +1,86 @@
+#include "ui/ui-private.h"
+
+/* What a person can use must have a name that a screen reader can say. */
+static gboolean
+needs_name (PinThing *thing)
+{
+  switch (atspi_accessible_get_role (thing, NULL))
+    {
+    case ATSPI_ROLE_PUSH_BUTTON:
+    case ATSPI_ROLE_TOGGLE_BUTTON:
+    case ATSPI_ROLE_CHECK_BOX:
+    case ATSPI_ROLE_RADIO_BUTTON:
+    case ATSPI_ROLE_ENTRY:
+    case ATSPI_ROLE_TEXT:
+    case ATSPI_ROLE_SPIN_BUTTON:
+    case ATSPI_ROLE_SLIDER:
+    case ATSPI_ROLE_COMBO_BOX:
+    case ATSPI_ROLE_MENU_ITEM:
+    case ATSPI_ROLE_CHECK_MENU_ITEM:
+    case ATSPI_ROLE_PAGE_TAB:
+    case ATSPI_ROLE_LIST_ITEM:
+    case ATSPI_ROLE_IMAGE:
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+/* The toolkit's own parts, named by the whole that they belong to. */
+static gboolean
+is_whole (PinThing *thing)
+{
+  switch (atspi_accessible_get_role (thing, NULL))
+    {
+    case ATSPI_ROLE_SPIN_BUTTON:
+    case ATSPI_ROLE_COMBO_BOX:
+    case ATSPI_ROLE_ENTRY:
+    case ATSPI_ROLE_PUSH_BUTTON:
+    case ATSPI_ROLE_TOGGLE_BUTTON:
+    case ATSPI_ROLE_PAGE_TAB:
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+static void
+collect_nameless (PinThing *thing, const char *path, GPtrArray *nameless)
+{
+  g_autofree char *role = atspi_accessible_get_role_name (thing, NULL);
+  g_autofree char *name = pin_ui_name_of (thing);
+  g_autofree char *here = g_strdup_printf ("%s / %s “%s”", path, role ? role : "gone", name);
+  int n = atspi_accessible_get_child_count (thing, NULL);
+
+  if (needs_name (thing) && *name == '\0')
+    {
+      g_autofree char *description = atspi_accessible_get_description (thing, NULL);
+
+      if (description == NULL || *description == '\0')
+        g_ptr_array_add (nameless, g_strdup (here));
+    }
+  if (is_whole (thing))
+    return;
+  for (int i = 0; i < n; i++)
+    {
+      g_autoptr (PinThing) child = pin_ui_child (thing, i);
+
+      if (child)
+        collect_nameless (child, here, nameless);
+    }
+}
+
+void
+pin_ui_all_named_at (const char *where, PinUi *ui)
+{
+  g_autoptr (PinThing) app = pin_ui_application (ui);
+  g_autoptr (GPtrArray) nameless = g_ptr_array_new_with_free_func (g_free);
+
+  if (app == NULL)
+    pin_ui_fail (where, ui, "the program is not on the accessibility bus");
+  collect_nameless (app, "", nameless);
+  for (guint i = 0; i < nameless->len; i++)
+    g_test_message ("without a name:%s", (char *) nameless->pdata[i]);
+  if (nameless->len)
+    pin_ui_fail (where, ui, "%u things that can be used have no name", nameless->len);
+}
