@@ -54,7 +54,7 @@ if project_files 'src/*.c' 'tests/*.c' | for_files grep -nHE '^.{101,}' >&2; the
   echo "The lines above are longer than 100 columns." >&2
   bad=1
 fi
-if project_files 'src/*' 'tests/*' 'ui/*' 'data/*.xml' 'data/*.rng' '*.md' '*.build' dev '.ci/*' |
+if project_files 'src/*' 'tests/*' ':!*.tsv' 'ui/*' 'data/*.xml' 'data/*.rng' '*.md' '*.build' dev '.ci/*' |
   for_files grep -nHIE $'\t|[ \r]$' >&2; then
   echo "The lines above hold a tab or end in a space." >&2
   bad=1

@@ -22,8 +22,8 @@ typedef struct
 
 typedef struct
 {
-  GPtrArray *bearings;        /* Bearing* */
-  GPtrArray *outside;         /* Outside* */
+  GPtrArray *bearings; /* Bearing* */
+  GPtrArray *outside;  /* Outside* */
 } Reference;
 
 static void
@@ -56,9 +56,10 @@ number (const char *text)
  * at least @n_columns. */
 static GPtrArray *
 table_rows (const char *name,
-            guint       n_columns)
+            guint n_columns)
 {
-  g_autofree char *path = g_build_filename (g_getenv ("PIN_SOURCE_ROOT"), "tests", "reference", name, NULL);
+  const char *root = g_getenv ("PIN_SOURCE_ROOT");
+  g_autofree char *path = g_build_filename (root, "tests", "reference", name, NULL);
   g_autofree char *text = NULL;
   g_autoptr (GError) error = NULL;
   g_auto (GStrv) lines = NULL;
@@ -122,7 +123,7 @@ read_outside (void)
 /* Cars run on closed bearings, so the width is that of the shielded one. */
 static const Bearing *
 find_bearing (const Reference *reference,
-              const char      *size)
+              const char *size)
 {
   g_auto (GStrv) parts = g_strsplit (size, "x", -1);
   double value[3];
@@ -141,7 +142,8 @@ find_bearing (const Reference *reference,
     {
       const Bearing *bearing = reference->bearings->pdata[i];
 
-      if (bearing->bore == value[0] && bearing->outside == value[1] && bearing->shielded == value[2])
+      if (bearing->bore == value[0] && bearing->outside == value[1] &&
+          bearing->shielded == value[2])
         return bearing;
     }
   return NULL;
@@ -149,8 +151,8 @@ find_bearing (const Reference *reference,
 
 static const Outside *
 find_outside (const Reference *reference,
-              const char      *size,
-              const char      *chassis)
+              const char *size,
+              const char *chassis)
 {
   for (guint i = 0; i < reference->outside->len; i++)
     {
@@ -209,30 +211,32 @@ count_sizes (const PinChassis *chassis)
     {
       const PinPosition *position = chassis->positions->pdata[i];
       const char *size = position->size ? position->size : "none";
+      int count = GPOINTER_TO_INT (g_hash_table_lookup (counts, size));
 
       if (g_str_equal (position->kind, "bearing"))
-        g_hash_table_insert (counts, (char *) size,
-                             GINT_TO_POINTER (GPOINTER_TO_INT (g_hash_table_lookup (counts, size)) + 1));
+        g_hash_table_insert (counts, (char *) size, GINT_TO_POINTER (count + 1));
     }
   return counts;
 }
 
 static void
-check_size (const Reference  *reference,
+check_size (const Reference *reference,
             const PinChassis *chassis,
-            const char       *size,
-            int               count)
+            const char *size,
+            int count)
 {
   const Bearing *bearing = find_bearing (reference, size);
   const Outside *outside = find_outside (reference, size, chassis->id);
 
   if (bearing)
-    g_test_message ("%s: %d of %s (%s, %s)", chassis->id, count, size, bearing->designation, bearing->evidence);
+    g_test_message ("%s: %d of %s (%s, %s)", chassis->id, count, size, bearing->designation,
+                    bearing->evidence);
   else if (outside)
     g_test_message ("%s: %d of %s, outside the table", chassis->id, count, size);
   else
-    g_error ("%s: %s: no bearing of %s mm in tests/reference/bearing-sizes.tsv; correct the size, or list it in bearing-sizes-outside.tsv with the reason",
-             chassis->path, chassis->id, size);
+    g_error ("%s: no bearing of %s mm in tests/reference/bearing-sizes.tsv; "
+             "correct the size, or list it in bearing-sizes-outside.tsv with the reason",
+             chassis->path, size);
   /* a row in both would hide a mistake in either */
   g_assert_false (bearing && outside);
   if (outside)
@@ -240,25 +244,26 @@ check_size (const Reference  *reference,
 }
 
 static void
-set_up (Reference     *reference,
-        gconstpointer  data)
+set_up (Reference *reference,
+        gconstpointer data)
 {
   reference->bearings = read_bearings ();
   reference->outside = read_outside ();
 }
 
 static void
-tear_down (Reference     *reference,
-           gconstpointer  data)
+tear_down (Reference *reference,
+           gconstpointer data)
 {
   g_ptr_array_unref (reference->bearings);
   g_ptr_array_unref (reference->outside);
 }
 
 static void
-test_table (Reference     *reference,
-            gconstpointer  data)
+test_table (Reference *reference,
+            gconstpointer data)
 {
+  static const char *const known_evidence[] = { "two-tables", "one-table", "memory", NULL };
   g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
 
   g_assert_cmpuint (reference->bearings->len, ==, 34);
@@ -271,18 +276,17 @@ test_table (Reference     *reference,
       g_assert_cmpfloat (bearing->open, <=, bearing->shielded);
       /* a ring is never wider than it is high from bore to outside */
       g_assert_cmpfloat (bearing->shielded, <=, bearing->outside - bearing->bore);
-      g_assert_true (g_strv_contains ((const char *const[]) { "two-tables", "one-table", "memory", NULL },
-                                      bearing->evidence));
+      g_assert_true (g_strv_contains (known_evidence, bearing->evidence));
     }
 }
 
 /* The search must be able to say no. */
 static void
-test_strangers (Reference     *reference,
-                gconstpointer  data)
+test_strangers (Reference *reference,
+                gconstpointer data)
 {
   g_assert_nonnull (find_bearing (reference, "8x16x5"));
-  g_assert_null (find_bearing (reference, "8x16x4"));   /* that is the open one */
+  g_assert_null (find_bearing (reference, "8x16x4")); /* that is the open one */
   g_assert_null (find_bearing (reference, "5x10x5"));
   g_assert_null (find_bearing (reference, "5x10"));
   g_assert_null (find_bearing (reference, "5x10x4 mm"));
@@ -291,8 +295,8 @@ test_strangers (Reference     *reference,
 }
 
 static void
-test_chassis (Reference     *reference,
-              gconstpointer  data)
+test_chassis (Reference *reference,
+              gconstpointer data)
 {
   g_autoptr (GPtrArray) all = shipped_chassis ();
 
@@ -313,8 +317,8 @@ test_chassis (Reference     *reference,
 
 /* A row that nothing needs any more would excuse the next wrong size. */
 static void
-test_outside_is_needed (Reference     *reference,
-                        gconstpointer  data)
+test_outside_is_needed (Reference *reference,
+                        gconstpointer data)
 {
   g_autoptr (GPtrArray) all = shipped_chassis ();
 
@@ -337,18 +341,27 @@ test_outside_is_needed (Reference     *reference,
 
 /* Typical numbers of bearings, from memory: a position lost or doubled shows. */
 static void
-test_totals (Reference     *reference,
-             gconstpointer  data)
+test_totals (Reference *reference,
+             gconstpointer data)
 {
-  static const struct { const char *id; int bearings; } typical[] = {
-    { "buggy-2wd-10", 20 }, { "buggy-4wd-10", 24 }, { "buggy-nitro-8", 26 },
-    { "crawler-10", 24 }, { "stadium-2wd-10", 20 }, { "touring-belt-10", 24 },
+  static const struct
+  {
+    const char *id;
+    int bearings;
+  } typical[] = {
+    { "buggy-2wd-10", 20 },
+    { "buggy-4wd-10", 24 },
+    { "buggy-nitro-8", 26 },
+    { "crawler-10", 24 },
+    { "stadium-2wd-10", 20 },
+    { "touring-belt-10", 24 },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (typical); i++)
     {
       g_autofree char *name = g_strconcat (typical[i].id, ".xml", NULL);
-      g_autofree char *path = g_build_filename (g_getenv ("HINGEPIN_DATA_DIR"), "chassis", name, NULL);
+      const char *data_dir = g_getenv ("HINGEPIN_DATA_DIR");
+      g_autofree char *path = g_build_filename (data_dir, "chassis", name, NULL);
       g_autoptr (PinChassis) chassis = read_chassis (path);
       int n = 0;
 
@@ -360,11 +373,12 @@ test_totals (Reference     *reference,
 }
 
 int
-main (int    argc,
+main (int argc,
       char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-#define ADD(path, function) g_test_add ("/reference/bearing-sizes/" path, Reference, NULL, set_up, function, tear_down)
+#define ADD(name, function) \
+  g_test_add ("/reference/bearing-sizes/" name, Reference, NULL, set_up, function, tear_down)
   ADD ("table", test_table);
   ADD ("strangers", test_strangers);
   ADD ("chassis", test_chassis);
