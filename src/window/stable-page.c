@@ -1,0 +1,196 @@
+#include "window/stable-page.h"
+
+#include <glib/gi18n.h>
+
+#include "base/day.h"
+#include "service/stable.h"
+#include "window/stable-row.h"
+#include "window/start-page.h"
+#include "window/tell.h"
+#include "window/vehicle-item.h"
+
+struct _PinStablePage
+{
+  GtkWidget parent_instance;
+
+  PinDesk *desk;              /* owned */
+  GCancellable *reading;      /* the newest reading; older ones are dropped */
+  gboolean adding;            /* the person asked for the start page */
+  GPtrArray *names;           /* char*: names in use */
+
+  GtkStack *states;           /* template */
+  GtkLabel *sentence, *on_day;
+  GtkListView *list;
+  GListStore *rows;
+  PinStartPage *start;
+};
+
+G_DEFINE_FINAL_TYPE (PinStablePage, pin_stable_page, GTK_TYPE_WIDGET)
+
+static void
+show_state (PinStablePage *self)
+{
+  gboolean empty = g_list_model_get_n_items (G_LIST_MODEL (self->rows)) == 0;
+
+  pin_start_page_set_first (self->start, empty, self->names);
+  gtk_stack_set_visible_child_name (self->states, empty || self->adding ? "start" : "list");
+}
+
+static void
+show_stable (PinStablePage *self, PinStable *stable)
+{
+  g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
+  g_autofree char *day = pin_day_long (pin_desk_day (self->desk));
+  g_autofree char *on_day = g_strdup_printf (_("On %s"), day);
+
+  for (guint i = 0; i < stable->vehicles->len; i++)
+    g_ptr_array_add (items, pin_vehicle_item_new (g_ptr_array_index (stable->vehicles, i)));
+  g_list_store_splice (self->rows, 0, g_list_model_get_n_items (G_LIST_MODEL (self->rows)),
+                       items->pdata, items->len);
+  gtk_label_set_label (self->sentence, stable->sentence);
+  gtk_label_set_label (self->on_day, on_day);
+  g_clear_pointer (&self->names, g_ptr_array_unref);
+  self->names = pin_stable_names (stable);
+  show_state (self);
+}
+
+static gpointer
+load_rows (PinDb *db, gpointer data, GError **error)
+{
+  return pin_stable_rows_load (db, error);
+}
+
+static void
+rows_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (PinStablePage) self = user_data;
+  g_autoptr (GError) error = NULL;
+  PinStableRows *rows = pin_desk_read_finish (PIN_DESK (source), result, &error);
+  PinStable *stable;
+
+  if (rows == NULL)
+    {
+      pin_tell_error (GTK_WIDGET (self), _("The stable could not be read:"), error);
+      return;
+    }
+  stable = pin_stable_new (rows, pin_desk_library (self->desk), pin_now (), &error);
+  if (stable == NULL)
+    {
+      pin_tell_error (GTK_WIDGET (self), _("The stable could not be shown:"), error);
+      return;
+    }
+  show_stable (self, stable);
+  pin_stable_free (stable);
+}
+
+static void
+read_rows (PinStablePage *self)
+{
+  g_cancellable_cancel (self->reading);
+  g_clear_object (&self->reading);
+  self->reading = g_cancellable_new ();
+  pin_desk_read (self->desk, load_rows, NULL, NULL, (GDestroyNotify) pin_stable_rows_free,
+                 self->reading, rows_loaded, g_object_ref (self));
+}
+
+static void
+on_changed (PinDesk *desk, gint64 vehicle, PinStablePage *self)
+{
+  read_rows (self);
+}
+
+static void
+on_activate (PinStablePage *self, guint position)
+{
+  g_autoptr (PinVehicleItem) item = g_list_model_get_item (G_LIST_MODEL (self->rows), position);
+  g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, item->id);
+
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.vehicle", "s", id);
+}
+
+static void
+on_added (PinStablePage *self)
+{
+  self->adding = FALSE;
+  show_state (self);
+}
+
+static void
+on_cancelled (PinStablePage *self)
+{
+  self->adding = FALSE;
+  show_state (self);
+}
+
+static void
+drop_desk (PinStablePage *self)
+{
+  g_cancellable_cancel (self->reading);
+  g_clear_object (&self->reading);
+  if (self->desk != NULL)
+    g_signal_handlers_disconnect_by_data (self->desk, self);
+  g_clear_object (&self->desk);
+}
+
+static void
+pin_stable_page_dispose (GObject *object)
+{
+  PinStablePage *self = PIN_STABLE_PAGE (object);
+  GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self));
+
+  drop_desk (self);
+  g_clear_pointer (&self->names, g_ptr_array_unref);
+  if (child != NULL)
+    gtk_widget_unparent (child);
+  G_OBJECT_CLASS (pin_stable_page_parent_class)->dispose (object);
+}
+
+static void
+pin_stable_page_class_init (PinStablePageClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = pin_stable_page_dispose;
+  g_type_ensure (PIN_TYPE_VEHICLE_ITEM);
+  g_type_ensure (PIN_TYPE_STABLE_ROW);
+  g_type_ensure (PIN_TYPE_START_PAGE);
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/page/hingepin/Hingepin/ui/stable-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, PinStablePage, states);
+  gtk_widget_class_bind_template_child (widget_class, PinStablePage, sentence);
+  gtk_widget_class_bind_template_child (widget_class, PinStablePage, on_day);
+  gtk_widget_class_bind_template_child (widget_class, PinStablePage, list);
+  gtk_widget_class_bind_template_child (widget_class, PinStablePage, rows);
+  gtk_widget_class_bind_template_child (widget_class, PinStablePage, start);
+  gtk_widget_class_bind_template_callback (widget_class, on_activate);
+  gtk_widget_class_bind_template_callback (widget_class, on_added);
+  gtk_widget_class_bind_template_callback (widget_class, on_cancelled);
+}
+
+static void
+pin_stable_page_init (PinStablePage *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+void
+pin_stable_page_set_desk (PinStablePage *self, PinDesk *desk)
+{
+  drop_desk (self);
+  self->desk = g_object_ref (desk);
+  self->adding = FALSE;
+  pin_start_page_set_desk (self->start, desk);
+  g_signal_connect (desk, "changed", G_CALLBACK (on_changed), self);
+  g_signal_connect_swapped (desk, "day-changed", G_CALLBACK (read_rows), self);
+  read_rows (self);
+}
+
+/* Shows the page that adds a vehicle. */
+void
+pin_stable_page_add (PinStablePage *self)
+{
+  if (self->desk == NULL)
+    return;
+  self->adding = TRUE;
+  show_state (self);
+}

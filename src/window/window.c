@@ -1,0 +1,388 @@
+#include "window/window-private.h"
+
+#include <glib/gi18n.h>
+
+#include "base/day.h"
+#include "book/keeping.h"
+#include "window/settings.h"
+
+G_DEFINE_FINAL_TYPE (PinWindow, pin_window, GTK_TYPE_APPLICATION_WINDOW)
+
+#define MOST_STRIPS 3
+
+static GtkWidget *
+footer_cell (const char *markup)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_markup (GTK_LABEL (label), markup);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, "footer-cell");
+  return label;
+}
+
+static char *
+kept_text (PinWindow *self)
+{
+  gint64 kept = pin_book_kept_at (pin_desk_book (self->desk));
+  g_autofree char *instant = NULL;
+  g_autofree char *day = NULL;
+  g_autofree char *short_day = NULL;
+  g_autoptr (GDateTime) at = NULL;
+  g_autofree char *time = NULL;
+
+  if (kept == 0)
+    return g_strdup (_("Nothing changed yet"));
+  at = g_date_time_new_from_unix_local (kept / 1000);
+  time = g_date_time_format (at, "%H:%M:%S");
+  day = pin_day_of (kept);
+  short_day = pin_day_short (day);
+  return g_markup_printf_escaped (_("Kept <b>%s, %s</b>"), short_day, time);
+}
+
+static GStrv
+stable_footer (PinWindow *self)
+{
+  g_autoptr (GStrvBuilder) cells = g_strv_builder_new ();
+  g_autofree char *name = g_path_get_basename (pin_book_path (pin_desk_book (self->desk)));
+  g_autofree char *book = g_markup_printf_escaped (_("Book <b>%s</b>"), name);
+  g_autofree char *kept = kept_text (self);
+  g_autofree char *copy = self->last_copy != NULL
+                            ? g_markup_printf_escaped (_("Last copy <b>%s</b>"), self->last_copy)
+                            : g_strdup (_("No copy made yet"));
+
+  g_strv_builder_add (cells, book);
+  if (pin_book_read_only (pin_desk_book (self->desk)))
+    g_strv_builder_add (cells, _("<b>Read only</b>"));
+  g_strv_builder_add (cells, kept);
+  g_strv_builder_add (cells, copy);
+  g_strv_builder_add (cells, "");
+  g_strv_builder_add (cells, _("Units <b>mm · °C · km/h</b>"));
+  return g_strv_builder_end (cells);
+}
+
+static gboolean
+bench_is_shown (PinWindow *self)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (self->pages), "bench") == 0;
+}
+
+/* An empty cell takes the room between left and right. */
+void
+pin_window_update_footer (PinWindow *self)
+{
+  g_auto (GStrv) cells = NULL;
+  GtkWidget *child;
+
+  if (self->footer == NULL)
+    return;
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->footer))) != NULL)
+    gtk_box_remove (self->footer, child);
+  if (self->desk == NULL)
+    return;
+  gtk_widget_remove_css_class (GTK_WIDGET (self->footer), "bench");
+  if (bench_is_shown (self))
+    {
+      g_autofree char *kept = kept_text (self);
+
+      cells = pin_bench_page_footer (self->bench_page, kept);
+      gtk_widget_add_css_class (GTK_WIDGET (self->footer), "bench");
+    }
+  else
+    {
+      cells = stable_footer (self);
+    }
+  for (guint i = 0; cells[i] != NULL; i++)
+    {
+      GtkWidget *cell = footer_cell (cells[i]);
+
+      gtk_widget_set_hexpand (cell, *cells[i] == '\0');
+      gtk_box_append (self->footer, cell);
+    }
+}
+
+static void
+desk_changed (PinDesk *desk, gint64 vehicle, PinWindow *self)
+{
+  pin_window_update_footer (self);
+}
+
+static void
+last_copy_read (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  PinWindow *self = PIN_WINDOW (source);
+  g_autofree char *text = g_task_propagate_pointer (G_TASK (result), NULL);
+  g_autoptr (GDateTime) at = NULL;
+
+  g_clear_pointer (&self->last_copy, g_free);
+  at = text != NULL ? g_date_time_new_from_iso8601 (text, NULL) : NULL;
+  if (at != NULL)
+    {
+      g_autofree char *day = pin_day_of (g_date_time_to_unix (at) * 1000);
+
+      self->last_copy = pin_day_short (day);
+    }
+  else
+    {
+      self->last_copy = g_steal_pointer (&text);
+    }
+  pin_window_update_footer (self);
+}
+
+static void
+last_copy_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  PinDesk *desk = data;
+
+  g_task_return_pointer (task, pin_book_last_copy (pin_desk_book (desk)), g_free);
+}
+
+void
+pin_window_read_last_copy (PinWindow *self)
+{
+  g_autoptr (GTask) task = g_task_new (self, NULL, last_copy_read, NULL);
+
+  g_task_set_task_data (task, g_object_ref (self->desk), g_object_unref);
+  g_task_run_in_thread (task, last_copy_thread);
+}
+
+/* Takes @desk; the old book is closed when nothing uses it any more. */
+void
+pin_window_set_desk (PinWindow *self, PinDesk *desk)
+{
+  g_autofree char *person = pin_settings_get ("person");
+
+  pin_window_forget_undo (self);
+  if (self->desk != NULL)
+    g_signal_handlers_disconnect_by_data (self->desk, self);
+  g_set_object (&self->desk, desk);
+  g_object_unref (desk);
+  pin_desk_set_person (desk, person);
+  g_signal_connect (desk, "changed", G_CALLBACK (desk_changed), self);
+  gtk_stack_page_set_visible (self->vehicle_tab, FALSE);
+  gtk_stack_page_set_visible (self->bench_tab, FALSE);
+  pin_stable_page_set_desk (self->stable_page, desk);
+  pin_vehicle_page_set_desk (self->vehicle_page, desk);
+  pin_bench_page_set_desk (self->bench_page, desk);
+  pin_window_show_stable (self);
+  pin_window_read_last_copy (self);
+}
+
+typedef struct
+{
+  char *path;
+} Opening;
+
+static void
+opening_free (gpointer data)
+{
+  Opening *opening = data;
+
+  g_free (opening->path);
+  g_free (opening);
+}
+
+static void
+open_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  Opening *opening = data;
+  GError *error = NULL;
+  PinBook *book;
+
+  book = pin_book_open_or_create (opening->path, &error);
+  /* A book that cannot be written can still be read. */
+  if (book == NULL && g_error_matches (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_READ_ONLY))
+    {
+      g_clear_error (&error);
+      book = pin_book_open (opening->path, TRUE, &error);
+    }
+  if (book == NULL)
+    g_task_return_error (task, error);
+  else
+    g_task_return_pointer (task, book, (GDestroyNotify) pin_book_close);
+}
+
+static void
+opened (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  PinWindow *self = PIN_WINDOW (source);
+  g_autoptr (GError) error = NULL;
+  PinBook *book = g_task_propagate_pointer (G_TASK (result), &error);
+
+  if (book == NULL)
+    {
+      pin_tell_error (GTK_WIDGET (self), _("The book was not opened:"), error);
+      return;
+    }
+  pin_window_set_desk (self, pin_desk_new (book, self->library));
+}
+
+void
+pin_window_open_book (PinWindow *self, const char *path)
+{
+  g_autoptr (GTask) task = g_task_new (self, NULL, opened, NULL);
+  Opening *opening = g_new0 (Opening, 1);
+
+  opening->path = g_strdup (path);
+  g_task_set_task_data (task, opening, opening_free);
+  g_task_run_in_thread (task, open_thread);
+}
+
+PinDesk *
+pin_window_desk (PinWindow *self)
+{
+  return self->desk;
+}
+
+void
+pin_window_show_stable (PinWindow *self)
+{
+  gtk_stack_set_visible_child_name (self->pages, "stable");
+}
+
+void
+pin_window_show_vehicle (PinWindow *self, gint64 vehicle)
+{
+  gtk_stack_page_set_visible (self->vehicle_tab, TRUE);
+  pin_vehicle_page_show (self->vehicle_page, vehicle);
+  gtk_stack_set_visible_child_name (self->pages, "vehicle");
+}
+
+void
+pin_window_show_bench (PinWindow *self, gint64 inspection)
+{
+  gtk_stack_page_set_visible (self->bench_tab, TRUE);
+  pin_bench_page_show (self->bench_page, inspection);
+  gtk_stack_set_visible_child_name (self->pages, "bench");
+}
+
+/* After the walk ended. */
+void
+pin_window_close_bench (PinWindow *self)
+{
+  gtk_stack_page_set_visible (self->bench_tab, FALSE);
+  if (bench_is_shown (self))
+    gtk_stack_set_visible_child_name (self->pages, gtk_stack_page_get_visible (self->vehicle_tab)
+                                                     ? "vehicle" : "stable");
+}
+
+static void
+on_vehicle_name (PinWindow *self)
+{
+  const char *name = pin_vehicle_page_name (self->vehicle_page);
+
+  gtk_stack_page_set_title (self->vehicle_tab, name != NULL ? name : _("Vehicle"));
+}
+
+void
+pin_window_add_strip (PinWindow *self, PinStrip *strip)
+{
+  GtkWidget *first;
+  guint n = 0;
+
+  for (first = gtk_widget_get_first_child (GTK_WIDGET (self->strips)); first != NULL;
+       first = gtk_widget_get_next_sibling (first))
+    n++;
+  first = gtk_widget_get_first_child (GTK_WIDGET (self->strips));
+  if (n >= MOST_STRIPS && first != NULL && pin_strip_kind (PIN_STRIP (first)) != PIN_STRIP_WORKING)
+    pin_strip_close (PIN_STRIP (first));
+  gtk_box_append (self->strips, GTK_WIDGET (strip));
+}
+
+void
+pin_window_forget_undo (PinWindow *self)
+{
+  if (self->undo_free != NULL)
+    self->undo_free (self->undo_data);
+  self->undo = NULL;
+  self->undo_data = NULL;
+  self->undo_free = NULL;
+  if (self->undo_strip != NULL)
+    {
+      pin_strip_close (self->undo_strip);
+      g_clear_object (&self->undo_strip);
+    }
+  pin_window_enable (self, "undo", FALSE);
+}
+
+static void
+undo_pressed (gpointer data)
+{
+  gtk_widget_activate_action (data, "win.undo", NULL);
+}
+
+void
+pin_window_offer_undo (PinWindow      *self,
+                       const char     *title,
+                       const char     *text,
+                       PinUndo         undo,
+                       gpointer        data,
+                       GDestroyNotify  data_free)
+{
+  pin_window_forget_undo (self);
+  self->undo = undo;
+  self->undo_data = data;
+  self->undo_free = data_free;
+  self->undo_strip = g_object_ref_sink (pin_strip_new (PIN_STRIP_DONE, title, text));
+  pin_strip_add_button (self->undo_strip, _("Undo"), "Ctrl Z", undo_pressed, self, NULL);
+  pin_window_add_strip (self, self->undo_strip);
+  pin_window_enable (self, "undo", TRUE);
+}
+
+static void
+pin_window_dispose (GObject *object)
+{
+  PinWindow *self = PIN_WINDOW (object);
+
+  if (self->desk != NULL)
+    g_signal_handlers_disconnect_by_data (self->desk, self);
+  if (self->undo_free != NULL)
+    g_clear_pointer (&self->undo_data, self->undo_free);
+  self->undo_free = NULL;
+  g_clear_object (&self->undo_strip);
+  g_clear_object (&self->desk);
+  g_clear_pointer (&self->last_copy, g_free);
+  self->footer = NULL;
+  G_OBJECT_CLASS (pin_window_parent_class)->dispose (object);
+}
+
+static void
+pin_window_class_init (PinWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = pin_window_dispose;
+  g_type_ensure (PIN_TYPE_STABLE_PAGE);
+  g_type_ensure (PIN_TYPE_VEHICLE_PAGE);
+  g_type_ensure (PIN_TYPE_BENCH_PAGE);
+  gtk_widget_class_set_template_from_resource (widget_class, "/page/hingepin/Hingepin/ui/window.ui");
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, pages);
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, vehicle_tab);
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, bench_tab);
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, stable_page);
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, vehicle_page);
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, bench_page);
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, strips);
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, footer);
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, menu);
+  gtk_widget_class_bind_template_callback (widget_class, pin_window_update_footer);
+}
+
+static void
+pin_window_init (PinWindow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  pin_window_actions_add (self);
+  g_signal_connect_swapped (self->vehicle_page, "notify::name-shown", G_CALLBACK (on_vehicle_name),
+                            self);
+}
+
+PinWindow *
+pin_window_new (GtkApplication *application, PinLibrary *library)
+{
+  PinWindow *self = g_object_new (PIN_TYPE_WINDOW, "application", application, NULL);
+
+  self->library = library;
+  return self;
+}
