@@ -33,5 +33,6 @@ char *pin_place_text    (const PinCar        *car,
                          gint64               part);    /* label, or "" for the whole vehicle */
 /* What an inspection walks, from its plan: id of procedure or teardown. */
 char *pin_plan_what     (const char          *plan);
+char *pin_plan_title    (const char          *plan);    /* as shown when it was walked */
 /* Upper-cases the first letter. */
 char *pin_sentence_case (const char          *text);

@@ -80,8 +80,9 @@ typedef struct
 #define PIN_REPLACEMENT_INIT { .cost = -1 }
 
 /* A part of the same kind in the place of what is there (or of nothing); what
- * the old one carries moves over unless the new one brings its own.  Binning
- * closes the old one's findings.  Returns the id of what is fitted now. */
+ * the old one carries stays in the car, unless the new one brings its own (a
+ * motor, an engine, or a spare with parts in it).  An old one that is gone for
+ * good takes its findings with it.  Returns the id of what is fitted now. */
 gint64   pin_inventory_replace       (PinDeedDone          *done,
                                       PinLibrary           *library,
                                       const PinCar         *car,

@@ -36,4 +36,8 @@ GPtrArray    *pin_setup_new       (PinSetupRows  *rows,        /* borrowed */
                                    const PinCar  *car,
                                    gboolean       everything);
 
+/* One trait's value in words: "7000 cSt"; free with g_free(). */
+char         *pin_setup_value_text (PinLibrary     *library,
+                                    const PinTrait *trait);
+
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PinSetupRows, pin_setup_rows_free)
