@@ -117,7 +117,8 @@ pin_ui_value_at (const char *where, PinUi *ui, AtspiRole role, const char *name)
 }
 
 void
-pin_ui_set_text_at (const char *where, PinUi *ui, AtspiRole role, const char *name, const char *text)
+pin_ui_set_text_at (const char *where, PinUi *ui, AtspiRole role, const char *name,
+                    const char *text)
 {
   g_autoptr (PinThing) thing = find_ready (where, ui, role, name);
   g_autoptr (PinEditableText) editable = atspi_accessible_get_editable_text_iface (thing);
@@ -235,13 +236,21 @@ pin_ui_action_at (const char *where, PinUi *ui, const char *action)
     pin_ui_fail (where, ui, "the window offers no action “%s” now", action);
 }
 
+/* One question to the bus itself; NULL if it has no answer. */
+static GVariant *
+ask_bus (GDBusConnection *bus, const char *question, GVariant *about, const char *type)
+{
+  return g_dbus_connection_call_sync (bus, "org.freedesktop.DBus", "/org/freedesktop/DBus",
+                                      "org.freedesktop.DBus", question, about,
+                                      G_VARIANT_TYPE (type), G_DBUS_CALL_FLAGS_NONE, -1, NULL,
+                                      NULL);
+}
+
 /* The name that our process owns on the session bus; free with g_free(). */
 static char *
 bus_name (GDBusConnection *bus, GPid pid)
 {
-  g_autoptr (GVariant) reply = g_dbus_connection_call_sync (
-    bus, "org.freedesktop.DBus", "/org/freedesktop/DBus", "org.freedesktop.DBus", "ListNames", NULL,
-    G_VARIANT_TYPE ("(as)"), G_DBUS_CALL_FLAGS_NONE, -1, NULL, NULL);
+  g_autoptr (GVariant) reply = ask_bus (bus, "ListNames", NULL, "(as)");
   g_autofree const char **names = NULL;
 
   g_variant_get (reply, "(^a&s)", &names);
@@ -253,10 +262,7 @@ bus_name (GDBusConnection *bus, GPid pid)
       if (names[i][0] == ':' || g_str_has_prefix (names[i], "org.freedesktop.") ||
           g_str_has_prefix (names[i], "org.a11y."))
         continue;
-      owner = g_dbus_connection_call_sync (
-        bus, "org.freedesktop.DBus", "/org/freedesktop/DBus", "org.freedesktop.DBus",
-        "GetConnectionUnixProcessID", g_variant_new ("(s)", names[i]), G_VARIANT_TYPE ("(u)"),
-        G_DBUS_CALL_FLAGS_NONE, -1, NULL, NULL);
+      owner = ask_bus (bus, "GetConnectionUnixProcessID", g_variant_new ("(s)", names[i]), "(u)");
       if (owner)
         g_variant_get (owner, "(u)", &number);
       if ((GPid) number == pid)
@@ -274,6 +280,7 @@ pin_ui_activate_at (const char *where, PinUi *ui, const char *action, GVariant *
   g_autoptr (GVariant) reply = NULL;
   g_autoptr (GError) error = NULL;
   GVariantBuilder parameters;
+  GVariant *arguments;
   gboolean of_app = g_str_has_prefix (action, "app.");
 
   if (name == NULL)
@@ -284,10 +291,9 @@ pin_ui_activate_at (const char *where, PinUi *ui, const char *action, GVariant *
   g_variant_builder_init (&parameters, G_VARIANT_TYPE ("av"));
   if (parameter)
     g_variant_builder_add (&parameters, "v", parameter);
-  reply = g_dbus_connection_call_sync (
-    bus, name, path, "org.gtk.Actions", "Activate",
-    g_variant_new ("(sava{sv})", of_app ? action + 4 : action, &parameters, NULL), NULL,
-    G_DBUS_CALL_FLAGS_NONE, -1, NULL, &error);
+  arguments = g_variant_new ("(sava{sv})", of_app ? action + 4 : action, &parameters, NULL);
+  reply = g_dbus_connection_call_sync (bus, name, path, "org.gtk.Actions", "Activate", arguments,
+                                       NULL, G_DBUS_CALL_FLAGS_NONE, -1, NULL, &error);
   if (reply == NULL)
     pin_ui_fail (where, ui, "the action “%s”: %s", action, error->message);
 }

@@ -185,7 +185,8 @@ print_tree (PinThing *thing, int depth, GString *out)
     g_string_append (out, " insensitive");
   if (pin_ui_has_state (thing, ATSPI_STATE_SELECTED))
     g_string_append (out, " selected");
-  if (pin_ui_has_state (thing, ATSPI_STATE_CHECKED) || pin_ui_has_state (thing, ATSPI_STATE_PRESSED))
+  if (pin_ui_has_state (thing, ATSPI_STATE_CHECKED) ||
+      pin_ui_has_state (thing, ATSPI_STATE_PRESSED))
     g_string_append (out, " on");
   g_string_append_c (out, '\n');
   for (int i = 0; i < n; i++)
@@ -291,12 +292,14 @@ pin_ui_wait_gone_at (const char *where, PinUi *ui, AtspiRole role, const char *n
 }
 
 void
-pin_ui_wait_text_at (const char *where, PinUi *ui, AtspiRole role, const char *name, const char *text)
+pin_ui_wait_text_at (const char *where, PinUi *ui, AtspiRole role, const char *name,
+                     const char *text)
 {
   Wanted wanted = { .role = role, .name = name, .text = text };
 
   if (!pin_ui_poll (where, ui, says_so, &wanted))
-    pin_ui_fail (where, ui, "the %s “%s” never said “%s”", role_word (role), name ? name : "", text);
+    pin_ui_fail (where, ui, "the %s “%s” never said “%s”", role_word (role), name ? name : "",
+                 text);
 }
 
 void

@@ -98,7 +98,8 @@ make_controls (void)
   GtkWidget *entry = gtk_entry_new ();
   GtkWidget *spin = gtk_spin_button_new_with_range (0, 90, 1);
   GtkWidget *check = gtk_check_button_new_with_label ("Wet");
-  GtkWidget *drop_down = gtk_drop_down_new_from_strings ((const char *[]){ "dry", "damp", "wet", NULL });
+  const char *const surfaces[] = { "dry", "damp", "wet", NULL };
+  GtkWidget *drop_down = gtk_drop_down_new_from_strings (surfaces);
 
   status = gtk_label_new ("nothing yet");
   name_it (entry, "Name");
@@ -137,8 +138,9 @@ on_activate (GtkApplication *app, gpointer data)
 int
 main (int argc, char *argv[])
 {
-  g_autoptr (GtkApplication) app = gtk_application_new ("page.hingepin.Sample", G_APPLICATION_DEFAULT_FLAGS);
+  g_autoptr (GtkApplication) app = NULL;
 
+  app = gtk_application_new ("page.hingepin.Sample", G_APPLICATION_DEFAULT_FLAGS);
   g_signal_connect (app, "activate", G_CALLBACK (on_activate), NULL);
   return g_application_run (G_APPLICATION (app), argc, argv);
 }

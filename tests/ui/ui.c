@@ -60,12 +60,13 @@ static void
 keep_picture (void)
 {
   g_autofree char *folder = g_build_filename (g_getenv ("PIN_BUILD_ROOT"), "failures", NULL);
-  g_autofree char *name = g_strdelimit (g_strdup_printf ("%s.png", g_test_get_path () + 1), "/", '-');
-  g_autofree char *file = g_build_filename (folder, name, NULL);
+  g_autofree char *name = g_strdup_printf ("%s.png", g_test_get_path () + 1);
+  g_autofree char *file = g_build_filename (folder, g_strdelimit (name, "/", '-'), NULL);
   const char *argv[] = { "import", "-window", "root", file, NULL };
 
   g_mkdir_with_parents (folder, 0755);
-  if (g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, NULL, NULL, NULL))
+  if (g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, NULL, NULL,
+                    NULL))
     g_test_message ("the screen: %s", file);
 }
 
@@ -141,8 +142,9 @@ pin_ui_new_home (void)
   config = g_build_filename (home, "config", "gtk-4.0", NULL);
   settings = g_build_filename (config, "settings.ini", NULL);
   g_assert_cmpint (g_mkdir_with_parents (config, 0700), ==, 0);
-  g_file_set_contents (settings, "[Settings]\ngtk-enable-animations=false\ngtk-cursor-blink=false\n",
-                       -1, &error);
+  g_file_set_contents (settings,
+                       "[Settings]\ngtk-enable-animations=false\ngtk-cursor-blink=false\n", -1,
+                       &error);
   g_assert_no_error (error);
   return home;
 }
@@ -237,8 +239,8 @@ pin_ui_start_at (const char *where, const char *program, const char *home, ...)
   va_end (args);
   g_ptr_array_add (argv, NULL);
   ui->home = g_strdup (home);
-  if (!g_spawn_async (home, (char **) argv->pdata, env, G_SPAWN_DO_NOT_REAP_CHILD, in_the_child, NULL,
-                      &ui->pid, &error))
+  if (!g_spawn_async (home, (char **) argv->pdata, env, G_SPAWN_DO_NOT_REAP_CHILD, in_the_child,
+                      NULL, &ui->pid, &error))
     g_error ("%s: %s", where, error->message);
   setlocale (LC_ALL, "");
   g_log_set_handler ("dbind", G_LOG_LEVEL_WARNING | G_LOG_FLAG_FATAL, pass_over, NULL);
