@@ -5,7 +5,8 @@
 #include "library/quantity.h"
 
 /* data/kinds/: the words that procedures, chassis types and rules use.
- * All structs here are owned by the PinLibrary they came from. */
+ * All structs here are owned by the PinLibrary they came from.  Lists of ids
+ * are never NULL, and may be empty. */
 
 typedef struct
 {
@@ -35,6 +36,12 @@ typedef struct
   char *title;                /* "Fluid" */
   const PinUnit *unit;        /* NULL for words */
 } PinSpec;
+
+typedef struct
+{
+  char *id;                   /* "pack" */
+  char *title;                /* "pack in" */
+} PinCondition;
 
 typedef struct
 {

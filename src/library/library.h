@@ -40,6 +40,7 @@ PinChassis         *pin_library_chassis     (PinLibrary   *self,
 const PinPartKind  *pin_library_kind        (PinLibrary   *self, const char *id);
 const PinDeed      *pin_library_deed        (PinLibrary   *self, const char *id);
 const PinSpec      *pin_library_spec        (PinLibrary   *self, const char *id);
+const PinCondition *pin_library_condition   (PinLibrary   *self, const char *id);
 const PinQuantity  *pin_library_quantity    (PinLibrary   *self, const char *id);
 const PinDebt      *pin_library_debt        (PinLibrary   *self, const char *id);
 const PinJob       *pin_library_job         (PinLibrary   *self, const char *id);

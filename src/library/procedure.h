@@ -6,7 +6,9 @@
 #include "library/quantity.h"
 
 /* An inspection text: stages of steps, read from XML.  Everything is owned by
- * the PinProcedure; strings are never NULL where the grammar requires them. */
+ * the PinProcedure; strings are never NULL where the grammar requires them,
+ * and lists of ids are never NULL, though they may be empty, but for those of
+ * PinFits, where NULL stands for any. */
 
 typedef enum
 {
@@ -50,7 +52,8 @@ typedef enum
 typedef struct
 {
   double min, max;            /* NAN: open.  Canonical; or a share if relative */
-  gboolean relative;          /* min, max are shares of what it is held against */
+  gboolean relative;          /* min, max are shares of what it is held against:
+                                 so are values in % when there is such a thing */
   double within;              /* NAN: not used.  Canonical; most difference … */
   gboolean within_share;      /* … or a share of the reference */
 } PinBand;
@@ -120,7 +123,9 @@ typedef struct
   char **where;               /* classes that all must match; may be empty */
   gboolean pair;
   PinPhase phase;
-  char *again;                /* the step that it asks once more, or NULL */
+  char *again;                /* the step that it asks once more, or NULL: then each,
+                                 where, pair, fits, hazards, texts, drawing, answer
+                                 and branches are that step's, unless said here */
   int most;                   /* 0: no bound */
   char *owes;
   gboolean owed_before_use;

@@ -29,6 +29,9 @@ typedef enum
   PIN_DIMENSION_PITCH,        /* m, gear module */
 } PinDimension;
 
+/* "K" is a difference of temperature; "kelvin" is a temperature.  A value in
+ * "dp" (diametral pitch) is the reciprocal of the module: use the functions
+ * below rather than factor and offset. */
 typedef struct
 {
   const char   *id;           /* as typed: "mm", "cSt", "degC" */
@@ -39,6 +42,10 @@ typedef struct
 } PinUnit;
 
 const PinUnit *pin_unit_find      (const char     *id);
+const PinUnit *pin_unit_as        (const PinUnit  *unit,
+                                   PinDimension    wanted);
+const char   **pin_unit_ids       (void);
+const char    *pin_dimension_word (PinDimension    dimension);
 double         pin_unit_to        (const PinUnit  *unit,
                                    double          canonical);
 double         pin_unit_from      (const PinUnit  *unit,

@@ -1,0 +1,3 @@
+#pragma once
+
+const char *pin_library_data_dir (void);

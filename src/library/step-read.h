@@ -1,0 +1,14 @@
+#pragma once
+
+#include "library/reading.h"
+
+/* The steps of a file by id, so that a step can ask again what another asks,
+ * wherever that stands. */
+typedef struct
+{
+  GHashTable *nodes;            /* char* -> xmlNode*, first of each id */
+  PinRemarks *remarks;
+} PinSteps;
+
+PinStep *pin_step_read (const xmlNode *node,
+                        PinSteps      *steps);
