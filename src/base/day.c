@@ -8,10 +8,25 @@
  * order and distance. */
 static gint64 clock_shift;
 
+/* Not 0: what this thread takes for the present. */
+static _Thread_local gint64 pretended;
+
+static GDateTime *
+local_of (gint64 instant)
+{
+  g_autoptr (GDateTime) utc = g_date_time_new_from_unix_utc (instant / 1000);
+
+  return g_date_time_to_local (utc);
+}
+
 static GDateTime *
 local_now (void)
 {
-  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  g_autoptr (GDateTime) now = NULL;
+
+  if (pretended != 0)
+    return local_of (pretended);
+  now = g_date_time_new_now_local ();
 
   return g_date_time_add (now, clock_shift * 1000);
 }
@@ -20,7 +35,15 @@ local_now (void)
 gint64
 pin_now (void)
 {
-  return g_get_real_time () / 1000 + clock_shift;
+  return pretended != 0 ? pretended : g_get_real_time () / 1000 + clock_shift;
+}
+
+/* For the calling thread only: it is @instant until told otherwise, so that
+ * facts of the past are written as they were then.  0: the clock again. */
+void
+pin_pretend_now (gint64 instant)
+{
+  pretended = instant;
 }
 
 /* The keeper's civil date; free with g_free(). */

@@ -9,6 +9,7 @@ gint64   pin_now        (void);
 char    *pin_today      (void);
 gboolean pin_set_today  (const char  *day,
                          GError     **error);
+void     pin_pretend_now(gint64       instant);
 gboolean pin_day_valid  (const char  *day);
 char    *pin_day_add    (const char  *day,
                          int          days);

@@ -53,6 +53,30 @@ test_today (void)
   g_assert_cmpstr (of_now, ==, "2026-11-25");
 }
 
+static gpointer
+now_elsewhere (gpointer data)
+{
+  *(gint64 *) data = pin_now ();
+  return NULL;
+}
+
+static void
+test_pretend (void)
+{
+  g_autofree char *then = NULL, *before = pin_today (), *after = NULL;
+  gint64 elsewhere = 0;
+
+  pin_pretend_now (G_GINT64_CONSTANT (1700000000000));
+  then = pin_today ();
+  g_assert_cmpint (pin_now (), ==, G_GINT64_CONSTANT (1700000000000));
+  g_thread_join (g_thread_new ("elsewhere", now_elsewhere, &elsewhere));
+  pin_pretend_now (0);
+  after = pin_today ();
+  g_assert_cmpstr (then, ==, "2023-11-14");
+  g_assert_cmpint (elsewhere, >, G_GINT64_CONSTANT (1700000000000));
+  g_assert_cmpstr (before, ==, after);
+}
+
 static void
 test_outcomes (void)
 {
@@ -76,6 +100,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/day/refuses", test_refuses);
   g_test_add_func ("/day/words", test_words);
   g_test_add_func ("/day/today", test_today);
+  g_test_add_func ("/day/pretend", test_pretend);
   g_test_add_func ("/outcome/words", test_outcomes);
   return g_test_run ();
 }
