@@ -36,6 +36,25 @@ find_ready (const char *where, PinUi *ui, AtspiRole role, const char *name)
   return pin_ui_find_at (where, ui, role, name);
 }
 
+/* The real button of a menu button or drop-down is inside it. */
+static PinThing *
+inner_button (PinThing *thing)
+{
+  int n = atspi_accessible_get_child_count (thing, NULL);
+
+  for (int i = 0; i < n; i++)
+    {
+      g_autoptr (PinThing) child = pin_ui_child (thing, i);
+      PinThing *button = child ? pin_ui_look_in (child, ATSPI_ROLE_PUSH_BUTTON, NULL) : NULL;
+
+      if (child && button == NULL)
+        button = pin_ui_look_in (child, ATSPI_ROLE_TOGGLE_BUTTON, NULL);
+      if (button)
+        return button;
+    }
+  return NULL;
+}
+
 void
 pin_ui_press_at (const char *where, PinUi *ui, AtspiRole role, const char *name)
 {
@@ -45,11 +64,8 @@ pin_ui_press_at (const char *where, PinUi *ui, AtspiRole role, const char *name)
 
   if (i < 0)
     {
-      /* The real button of a menu button or drop-down is inside it. */
-      g_autoptr (PinThing) inner = pin_ui_look_in (thing, ATSPI_ROLE_PUSH_BUTTON, NULL);
+      g_autoptr (PinThing) inner = inner_button (thing);
 
-      if (inner == NULL)
-        inner = pin_ui_look_in (thing, ATSPI_ROLE_TOGGLE_BUTTON, NULL);
       i = inner ? action_index (inner, words) : -1;
       if (i < 0)
         pin_ui_fail (where, ui, "“%s” cannot be pressed; try pin_ui_click()", name ? name : "");

@@ -1,5 +1,7 @@
 #include "ui/ui-private.h"
 
+#include <string.h>
+
 /* What a person can use must have a name that a screen reader can say. */
 static gboolean
 needs_name (PinThing *thing)
@@ -44,6 +46,15 @@ is_whole (PinThing *thing)
     }
 }
 
+/* The toolkit falls back to the name of the type, "GtkButton". */
+static gboolean
+is_name (const char *name)
+{
+  gboolean of_type = g_str_has_prefix (name, "Gtk") || g_str_has_prefix (name, "Pin");
+
+  return *name && !(of_type && g_ascii_isupper (name[3]) && strchr (name, ' ') == NULL);
+}
+
 static void
 collect_nameless (PinThing *thing, const char *path, GPtrArray *nameless)
 {
@@ -52,7 +63,7 @@ collect_nameless (PinThing *thing, const char *path, GPtrArray *nameless)
   g_autofree char *here = g_strdup_printf ("%s / %s “%s”", path, role ? role : "gone", name);
   int n = atspi_accessible_get_child_count (thing, NULL);
 
-  if (needs_name (thing) && *name == '\0')
+  if (needs_name (thing) && !is_name (name))
     {
       g_autofree char *description = atspi_accessible_get_description (thing, NULL);
 

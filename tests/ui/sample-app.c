@@ -3,6 +3,7 @@
 #include <gtk/gtk.h>
 
 static GtkWidget *status;
+static gboolean with_a_nameless_button;
 
 static void
 tell (const char *format, ...)
@@ -74,6 +75,55 @@ on_undo (GSimpleAction *action, GVariant *parameter, gpointer data)
   tell ("undone");
 }
 
+static void
+on_answer (GtkDialog *dialog, int response, gpointer data)
+{
+  tell (response == GTK_RESPONSE_YES ? "yes" : "no");
+  gtk_window_destroy (GTK_WINDOW (dialog));
+}
+
+static void
+on_ask (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  GtkWidget *dialog = gtk_message_dialog_new (data, GTK_DIALOG_MODAL, GTK_MESSAGE_QUESTION,
+                                              GTK_BUTTONS_YES_NO, "Bin the spring?");
+
+  g_signal_connect (dialog, "response", G_CALLBACK (on_answer), NULL);
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+static GtkWidget *
+make_header (void)
+{
+  GtkWidget *header = gtk_header_bar_new ();
+  GtkWidget *button = gtk_menu_button_new ();
+  g_autoptr (GMenu) menu = g_menu_new ();
+
+  g_menu_append (menu, "Undo", "win.undo");
+  g_menu_append (menu, "Bin…", "win.ask");
+  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
+  name_it (button, "Main menu");
+  gtk_header_bar_pack_end (GTK_HEADER_BAR (header), button);
+  if (with_a_nameless_button)
+    gtk_header_bar_pack_end (GTK_HEADER_BAR (header), gtk_button_new ());
+  return header;
+}
+
+static GtkWidget *
+make_pages (void)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *stack = gtk_stack_new ();
+  GtkWidget *switcher = gtk_stack_switcher_new ();
+
+  gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (stack));
+  gtk_stack_add_titled (GTK_STACK (stack), gtk_label_new ("all of them"), "stable", "Stable");
+  gtk_stack_add_titled (GTK_STACK (stack), gtk_label_new ("what is due"), "due", "Due");
+  gtk_box_append (GTK_BOX (box), switcher);
+  gtk_box_append (GTK_BOX (box), stack);
+  return box;
+}
+
 static GtkWidget *
 make_list (void)
 {
@@ -117,19 +167,23 @@ make_controls (void)
   gtk_box_append (GTK_BOX (box), check);
   gtk_box_append (GTK_BOX (box), drop_down);
   gtk_box_append (GTK_BOX (box), make_list ());
+  gtk_box_append (GTK_BOX (box), make_pages ());
   return box;
 }
 
 static void
 on_activate (GtkApplication *app, gpointer data)
 {
-  static const GActionEntry entries[] = { { "page", on_page, "s" }, { "undo", on_undo } };
+  static const GActionEntry entries[] = { { "page", on_page, "s" },
+                                          { "undo", on_undo },
+                                          { "ask", on_ask } };
   GtkWidget *window = gtk_application_window_new (app);
 
-  gtk_window_set_titlebar (GTK_WINDOW (window), gtk_header_bar_new ());
+  gtk_window_set_titlebar (GTK_WINDOW (window), make_header ());
   gtk_window_set_title (GTK_WINDOW (window), "Sample");
   gtk_window_set_default_size (GTK_WINDOW (window), 500, 400);
-  g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), NULL);
+  g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries),
+                                   window);
   gtk_application_set_accels_for_action (app, "win.undo", (const char *[]){ "<Control>z", NULL });
   gtk_window_set_child (GTK_WINDOW (window), make_controls ());
   gtk_window_present (GTK_WINDOW (window));
@@ -141,6 +195,7 @@ main (int argc, char *argv[])
   g_autoptr (GtkApplication) app = NULL;
 
   app = gtk_application_new ("page.hingepin.Sample", G_APPLICATION_DEFAULT_FLAGS);
+  with_a_nameless_button = argc > 1 && g_str_equal (argv[1], "--nameless");
   g_signal_connect (app, "activate", G_CALLBACK (on_activate), NULL);
-  return g_application_run (G_APPLICATION (app), argc, argv);
+  return g_application_run (G_APPLICATION (app), 1, argv);
 }

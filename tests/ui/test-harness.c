@@ -101,6 +101,33 @@ test_lists (Fixture *fixture, gconstpointer data)
 }
 
 static void
+test_menus_and_dialogs (Fixture *fixture, gconstpointer data)
+{
+  PinUi *ui = fixture->ui;
+
+  pin_ui_press (ui, 0, "Main menu");
+  pin_ui_press (ui, ATSPI_ROLE_MENU_ITEM, "Undo");
+  pin_ui_wait (ui, ATSPI_ROLE_LABEL, "undone");
+  pin_ui_press (ui, 0, "Main menu");
+  pin_ui_press (ui, ATSPI_ROLE_MENU_ITEM, "Bin…");
+  pin_ui_wait (ui, ATSPI_ROLE_LABEL, "Bin the spring?");
+  pin_ui_press (ui, ATSPI_ROLE_PUSH_BUTTON, "Yes");
+  pin_ui_wait (ui, ATSPI_ROLE_LABEL, "yes");
+  pin_ui_wait_gone (ui, ATSPI_ROLE_LABEL, "Bin the spring?");
+}
+
+static void
+test_pages (Fixture *fixture, gconstpointer data)
+{
+  PinUi *ui = fixture->ui;
+
+  pin_ui_wait_state (ui, ATSPI_ROLE_PAGE_TAB, "Stable", ATSPI_STATE_SELECTED, TRUE);
+  pin_ui_press (ui, ATSPI_ROLE_PAGE_TAB, "Due");
+  pin_ui_wait_state (ui, ATSPI_ROLE_PAGE_TAB, "Due", ATSPI_STATE_SELECTED, TRUE);
+  pin_ui_wait_state (ui, ATSPI_ROLE_PAGE_TAB, "Stable", ATSPI_STATE_SELECTED, FALSE);
+}
+
+static void
 test_actions (Fixture *fixture, gconstpointer data)
 {
   PinUi *ui = fixture->ui;
@@ -137,14 +164,28 @@ test_power_cut (void)
   pin_ui_remove_home (home);
 }
 
+static void
+test_nameless (void)
+{
+  if (g_test_subprocess ())
+    {
+      PinUi *ui = pin_ui_start_at (G_STRLOC, SAMPLE, pin_ui_new_home (), "--nameless", NULL);
+
+      pin_ui_all_named (ui);
+      return;
+    }
+  g_test_trap_subprocess (NULL, 0, 0);
+  g_test_trap_assert_failed ();
+  g_test_trap_assert_stderr ("*test-harness.c:*1 thing* no name*");
+}
+
 /* What is not there must fail the test, and say what was. */
 static void
 test_fails (void)
 {
   if (g_test_subprocess ())
     {
-      char *home = pin_ui_new_home ();
-      PinUi *ui = pin_ui_start_at (G_STRLOC, SAMPLE, home, NULL);
+      PinUi *ui = pin_ui_start_at (G_STRLOC, SAMPLE, pin_ui_new_home (), NULL);
 
       g_setenv ("PIN_UI_PATIENCE", "0.02", TRUE);
       pin_ui_wait (ui, ATSPI_ROLE_PUSH_BUTTON, "Nowhere");
@@ -166,9 +207,12 @@ main (int argc, char *argv[])
   add ("/harness/fields", test_fields);
   add ("/harness/pointer-and-keys", test_pointer_and_keys);
   add ("/harness/lists", test_lists);
+  add ("/harness/menus-and-dialogs", test_menus_and_dialogs);
+  add ("/harness/pages", test_pages);
   add ("/harness/actions", test_actions);
   add ("/harness/picture", test_picture);
   g_test_add_func ("/harness/power-cut", test_power_cut);
+  g_test_add_func ("/harness/nameless", test_nameless);
   g_test_add_func ("/harness/fails", test_fails);
   return g_test_run ();
 }
