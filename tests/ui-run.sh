@@ -12,7 +12,7 @@ if [ "${1:-}" != --on-the-bus ]; then
       exit 1
     }
   done
-  services=$(pkg-config --variable=session_bus_services_dir dbus-1 2>/dev/null || true)
+  services=$(pkg-config --variable=session_bus_services_dir dbus-1 2>/dev/null || :)
   services=${services:-/usr/share/dbus-1/services}
   [ -f "$services/org.a11y.Bus.service" ] || {
     echo "ui-run.sh: $services/org.a11y.Bus.service is missing; install at-spi2-core" >&2
@@ -64,7 +64,7 @@ leave ()
 {
   status=$?
   for process in $command $manager $screen; do
-    kill "$process" 2>/dev/null || true
+    kill "$process" 2>/dev/null || :
   done
   wait
   exit $status

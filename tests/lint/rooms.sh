@@ -15,7 +15,7 @@ room ()
   others=$(printf '%s\n' base maths library book inspection service sheet demo terminal window |
     grep -vxF "$(printf '%s\n' "$name" $may)" | paste -sd '|' -)
   leaks=$(project_files "src/$name/*.c" "src/$name/*.h" |
-    for_files grep -nHE "^#include (\"($others)/|<($never)[/.>-])" || true)
+    for_files grep -nHE "^#include (\"($others)/|<($never)[/.>-])" || :)
   if [ -n "$leaks" ]; then
     printf '%s\n' "$leaks" >&2
     echo "src/$name may not include the headers above; see docs/architecture.md." >&2
@@ -37,7 +37,7 @@ room demo "$core sheet" "$toolkit|$database|$xml"
 room terminal "$core sheet demo" "$toolkit|$database|$xml"
 room window "$core sheet demo" "$database|$xml|gsl"
 
-missing=$(project_files 'src/*.h' 'tests/*.h' | for_files grep -L '^#pragma once' || true)
+missing=$(project_files 'src/*.h' 'tests/*.h' | for_files grep -L '^#pragma once' || :)
 if [ -n "$missing" ]; then
   printf 'No #pragma once in: %s\n' "$missing" >&2
   bad=1

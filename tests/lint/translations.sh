@@ -11,7 +11,7 @@ with_words ()
     project_files 'src/*.c' 'src/*.h' | for_files grep -lE '\b(N?C?_|ngettext|g_dngettext) \('
     project_files 'ui/*.ui' | for_files grep -lE 'translatable="(yes|true|1)"'
     project_files 'data/*.desktop' 'data/*.metainfo.xml'
-  } | sort -u || true
+  } | sort -u || :
 }
 
 if [ "${1:-}" = --mend ]; then
