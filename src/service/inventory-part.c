@@ -264,7 +264,7 @@ fit_new (PinDeedDone *done, const PinCar *car, const PinSlot *slot,
 }
 
 static gboolean
-shelf_brings (const PinShelf *shelf, gint64 carrier)
+shelf_brings (const PinPartShelf *shelf, gint64 carrier)
 {
   for (guint i = 0; i < shelf->parts->len; i++)
     if (((PinShelfPart *) shelf->parts->pdata[i])->row->inside == carrier)
@@ -295,7 +295,7 @@ static gboolean
 check_replacement (const PinSlot *slot, const PinReplacement *how, const char *to,
                    const char *day, GError **error)
 {
-  const PinShelfPart *spare = how->from_shelf ? pin_shelf_part (how->shelf, how->from_shelf) : NULL;
+  const PinShelfPart *spare = how->from_shelf ? pin_part_shelf_part (how->shelf, how->from_shelf) : NULL;
 
   if (slot->part != 0 && (!is_shelf (to, error) || !check_fitted (slot, day, error)))
     return FALSE;

@@ -3,7 +3,7 @@
 #include "inspection/car.h"
 #include "service/deed-done.h"
 #include "service/error.h"
-#include "service/shelf.h"
+#include "service/part-shelf.h"
 
 /* Changes that the keeper makes, as facts.  All run on the thread that uses
  * the library; nothing here touches the book's file.  Each checks first and
@@ -70,7 +70,7 @@ typedef struct
 {
   const char *old_to;         /* "bin", "shelf", "sold", "lost"; NULL: bin */
   gint64 from_shelf;          /* part that goes on; 0: a new one */
-  const PinShelf *shelf;      /* needed with from_shelf */
+  const PinPartShelf *shelf;      /* needed with from_shelf */
   const char *size;           /* of a new one; NULL: the old one's */
   const char *day, *note;
   gint64 cost;                /* minor units; -1 not known */

@@ -1,4 +1,4 @@
-#include "service/shelf.h"
+#include "service/part-shelf.h"
 
 static void
 shelf_part_free (PinShelfPart *part)
@@ -10,7 +10,7 @@ shelf_part_free (PinShelfPart *part)
 }
 
 void
-pin_shelf_free (PinShelf *self)
+pin_part_shelf_free (PinPartShelf *self)
 {
   if (self == NULL)
     return;
@@ -54,7 +54,7 @@ vehicle_name (GPtrArray *vehicles, gint64 id)
 }
 
 static gboolean
-add_part (PinDb *db, PinShelf *self, PinPartRow *row, GPtrArray *places,
+add_part (PinDb *db, PinPartShelf *self, PinPartRow *row, GPtrArray *places,
           GPtrArray *vehicles, GError **error)
 {
   PinShelfPart *part = g_new0 (PinShelfPart, 1);
@@ -71,10 +71,10 @@ add_part (PinDb *db, PinShelf *self, PinPartRow *row, GPtrArray *places,
   return place >= 0;
 }
 
-PinShelf *
-pin_shelf_load (PinDb *db, GError **error)
+PinPartShelf *
+pin_part_shelf_load (PinDb *db, GError **error)
 {
-  g_autoptr (PinShelf) self = g_new0 (PinShelf, 1);
+  g_autoptr (PinPartShelf) self = g_new0 (PinPartShelf, 1);
   g_autoptr (GPtrArray) rows = pin_query_parts_off (db, error);
   g_autoptr (GPtrArray) places = rows ? pin_query_places (db, 0, error) : NULL;
   g_autoptr (GPtrArray) vehicles = places ? pin_query_vehicles (db, error) : NULL;
@@ -93,7 +93,7 @@ pin_shelf_load (PinDb *db, GError **error)
 }
 
 const PinShelfPart *
-pin_shelf_part (const PinShelf *self, gint64 part)
+pin_part_shelf_part (const PinPartShelf *self, gint64 part)
 {
   for (guint i = 0; self != NULL && i < self->parts->len; i++)
     if (((PinShelfPart *) self->parts->pdata[i])->row->id == part)
@@ -102,7 +102,7 @@ pin_shelf_part (const PinShelf *self, gint64 part)
 }
 
 GPtrArray *
-pin_shelf_of (const PinShelf *self, const char *kind)
+pin_part_shelf_of (const PinPartShelf *self, const char *kind)
 {
   GPtrArray *some = g_ptr_array_new ();
 

@@ -14,16 +14,16 @@ typedef struct
 typedef struct
 {
   GPtrArray *parts;           /* PinShelfPart* */
-} PinShelf;
+} PinPartShelf;
 
 /* On the book's thread. */
-PinShelf           *pin_shelf_load (PinDb           *db,
+PinPartShelf           *pin_part_shelf_load (PinDb           *db,
                                     GError         **error);
-void                pin_shelf_free (PinShelf        *self);
-const PinShelfPart *pin_shelf_part (const PinShelf  *self,
+void                pin_part_shelf_free (PinPartShelf        *self);
+const PinShelfPart *pin_part_shelf_part (const PinPartShelf  *self,
                                     gint64           part);
 /* Those of a kind, not inside another: PinShelfPart*, transfer container. */
-GPtrArray          *pin_shelf_of   (const PinShelf  *self,
+GPtrArray          *pin_part_shelf_of   (const PinPartShelf  *self,
                                     const char      *kind);
 
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (PinShelf, pin_shelf_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (PinPartShelf, pin_part_shelf_free)

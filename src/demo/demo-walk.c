@@ -1,0 +1,178 @@
+#include "demo/demo-private.h"
+
+#include "base/day.h"
+
+/* Walks that came to an end never ask this often. */
+#define MOST_ROUNDS 900
+
+static gpointer
+load_walk (PinDb *db, gpointer data, GError **error)
+{
+  return pin_walk_rows_load (db, *(gint64 *) data, error);
+}
+
+static PinWalk *
+load (Demo *demo, gint64 inspection, GError **error)
+{
+  PinWalkRows *rows = pin_book_run (demo->book, load_walk, &inspection, error);
+
+  return rows ? pin_walk_new (rows, demo->library, error) : NULL;
+}
+
+static gint64
+begin (Demo *demo, DemoCar which, const DemoWalk *how, GError **error)
+{
+  g_autoptr (PinCar) car = demo_load (demo, which, error);
+  g_autoptr (PinBatch) batch = car ? pin_batch_new (demo->book) : NULL;
+  gint64 id = car ? pin_walk_begin (batch, demo->library, car, how->what, how->person, error) : 0;
+
+  return id != 0 && pin_book_commit (demo->book, batch, error) ? id : 0;
+}
+
+/* ---- How many questions one reading of the walk will do for ---- */
+
+static gboolean
+is_plain_step (const PinQuestion *question)
+{
+  const PinStep *step = question->step;
+
+  return question->kind == PIN_QUESTION_STEP && question->given == NULL && !question->settling &&
+         step->owes == NULL && step->settles == NULL;
+}
+
+/* Did this answer lead somewhere else than straight on? */
+static gboolean
+turns_off (const PinQuestion *question, const DemoAnswer *answer)
+{
+  const PinStep *step = question->step;
+
+  if (step == NULL || (step->branches->len == 0 && step->again == NULL))
+    return FALSE;
+  if (answer->reply.outcome == PIN_OUTCOME_NOT_CHECKED)
+    return step->branches->len > 0;
+  if (answer->reply.grade != NULL)
+    for (guint i = 0; step->grades != NULL && i < step->grades->len; i++)
+      {
+        const PinGrade *grade = step->grades->pdata[i];
+
+        if (g_str_equal (grade->id, answer->reply.grade))
+          return grade->outcome != PIN_OUTCOME_PASS;
+      }
+  if (answer->reply.counted >= 0)
+    return answer->reply.counted < answer->reply.of;
+  return answer->reply.outcome != PIN_OUTCOME_PASS && answer->reply.outcome != PIN_OUTCOME_DONE;
+}
+
+static gboolean
+replaces (const DemoAnswer *answer)
+{
+  return answer->deeds[0] != NULL && g_str_equal (answer->deeds[0], "replaced");
+}
+
+static void
+let_time_pass (Demo *demo, const PinQuestion *question)
+{
+  int seconds = question->kind == PIN_QUESTION_STEP ? pin_dice_int (&demo->dice, 15, 50)
+                : question->kind == PIN_QUESTION_WAIT ? (int) (question->wait->minutes * 60)
+                                                      : pin_dice_int (&demo->dice, 90, 300);
+
+  demo->now += seconds * G_GINT64_CONSTANT (1000);
+  pin_pretend_now (demo->now);
+}
+
+typedef struct
+{
+  const PinStep *step;        /* of the last question answered from this reading */
+  gboolean turned;            /* an answer of it led elsewhere */
+  gboolean last;              /* no more from this reading */
+} Round;
+
+static gboolean
+may_join (const Round *round, const PinQuestion *question)
+{
+  if (round->last || !is_plain_step (question))
+    return FALSE;
+  return question->step == round->step || !round->turned;
+}
+
+static gboolean
+answer_one (Demo *demo, const PinWalk *walk, const PinQuestion *question, const DemoWalk *how,
+            PinBatch *batch, Round *round, GError **error)
+{
+  DemoAnswer answer;
+  gboolean ok;
+
+  let_time_pass (demo, question);
+  demo_answer (demo, walk, question, how, &answer);
+  ok = pin_walk_answer (walk, question, &answer.reply, batch, error);
+  round->step = question->step;
+  round->turned = round->turned || turns_off (question, &answer);
+  round->last = !is_plain_step (question) || replaces (&answer);
+  demo_answer_clear (&answer);
+  return ok;
+}
+
+static gboolean
+is_stop (const DemoWalk *how, const PinQuestion *question)
+{
+  return how->stop_at != NULL && g_pattern_match_simple (how->stop_at, question->key);
+}
+
+/* One reading, as many answers as do not depend on each other. */
+static gboolean
+answer_some (Demo *demo, const PinWalk *walk, const DemoWalk *how, gboolean *stopped, GError **error)
+{
+  const GPtrArray *questions = pin_walk_questions (walk);
+  g_autoptr (PinBatch) batch = pin_batch_new (demo->book);
+  Round round = { 0 };
+
+  for (guint i = (guint) pin_walk_next (walk); i < questions->len; i++)
+    {
+      const PinQuestion *question = questions->pdata[i];
+
+      *stopped = is_stop (how, question);
+      if (*stopped || (round.step != NULL && !may_join (&round, question)))
+        break;
+      if (!answer_one (demo, walk, question, how, batch, &round, error))
+        return FALSE;
+      if (round.last)
+        break;
+    }
+  return pin_batch_is_empty (batch) || pin_book_commit (demo->book, batch, error);
+}
+
+static gboolean
+sign (Demo *demo, const PinWalk *walk, const DemoWalk *how, GError **error)
+{
+  g_autoptr (PinBatch) batch = pin_batch_new (demo->book);
+
+  return pin_walk_sign (walk, how->person, batch, error) &&
+         pin_book_commit (demo->book, batch, error);
+}
+
+/* From the first question to the sign-off, or to where the story leaves it. */
+gboolean
+demo_walk (Demo *demo, DemoCar car, const DemoWalk *how, GError **error)
+{
+  gint64 id = begin (demo, car, how, error);
+  gboolean stopped = FALSE;
+
+  if (id == 0)
+    return FALSE;
+  for (int i = 0; i < MOST_ROUNDS; i++)
+    {
+      g_autoptr (PinWalk) walk = load (demo, id, error);
+
+      if (walk == NULL)
+        return FALSE;
+      if (pin_walk_next (walk) < 0)
+        return sign (demo, walk, how, error);
+      if (!answer_some (demo, walk, how, &stopped, error))
+        return FALSE;
+      if (stopped)
+        return TRUE;
+    }
+  g_set_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_NOT_LAST,
+               "“%s” does not come to an end", how->what);
+  return FALSE;
+}

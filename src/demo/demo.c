@@ -1,0 +1,181 @@
+#include "demo/demo-private.h"
+
+#include <errno.h>
+#include <glib/gi18n.h>
+#include <glib/gstdio.h>
+#include <math.h>
+
+#include "base/day.h"
+#include "book/queries.h"
+
+#define SEED G_GUINT64_CONSTANT (0x48706e62)
+
+/* ---- The agenda ---- */
+
+static int
+earlier_first (gconstpointer a, gconstpointer b)
+{
+  const DemoEvent *x = a, *y = b;
+
+  return y->days - x->days;
+}
+
+static void
+add_story (GArray *events, const DemoEvent *story)
+{
+  for (; story->happen != NULL; story++)
+    g_array_append_val (events, *story);
+}
+
+/* Cars come first on their day, and outings before the evening's work. */
+static GArray *
+agenda (Demo *demo)
+{
+  GArray *events = g_array_new (FALSE, FALSE, sizeof (DemoEvent));
+
+  demo_outings (demo, events);
+  add_story (events, demo_story_ann);
+  add_story (events, demo_story_seven);
+  add_story (events, demo_story_plum);
+  add_story (events, demo_story_kettle);
+  add_story (events, demo_story_hare);
+  add_story (events, demo_story_toast);
+  g_array_sort (events, earlier_first);
+  return events;
+}
+
+static gboolean
+add_pack (Demo *demo, int nth, GError **error)
+{
+  g_autoptr (PinBatch) batch = pin_batch_new (demo->book);
+  gint64 part = pin_batch_part (batch, 0, "pack", 0);
+  g_autofree char *day = pin_today ();
+  const char *said[][2] = { { "name", nth == 0 ? "Pack A" : "Pack B" }, { "cells", "2" },
+                            { "chemistry", "lithium polymer, hard case" } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (said); i++)
+    pin_batch_trait (batch, &(PinTrait) {
+      .thing = part, .code = (char *) said[i][0], .day = day, .value = NAN,
+      .text = (char *) said[i][1], .typed = (char *) said[i][1], .origin = (char *) "owner" });
+  pin_batch_fitting (batch, &(PinFitting) { .part = part, .shelf = (char *) "shelf", .day = day });
+  demo->packs[nth] = part;
+  return pin_book_commit (demo->book, batch, error);
+}
+
+/* The newest teardown text that suits any car; else one procedure. */
+const char *
+demo_teardown (Demo *demo, const char *otherwise)
+{
+  g_autoptr (GPtrArray) teardowns = pin_library_teardowns (demo->library);
+
+  return teardowns->len > 0 ? ((PinTeardown *) teardowns->pdata[0])->id : otherwise;
+}
+
+static gboolean
+live_through (Demo *demo, PinProgress progress, gpointer data, GCancellable *cancellable, GError **error)
+{
+  g_autoptr (GArray) events = agenda (demo);
+
+  if (!demo_go_to (demo, 722, 12) || !add_pack (demo, 0, error) || !add_pack (demo, 1, error))
+    return FALSE;
+  for (guint i = 0; i < events->len; i++)
+    {
+      const DemoEvent *event = &g_array_index (events, DemoEvent, i);
+
+      if (g_cancellable_set_error_if_cancelled (cancellable, error))
+        return FALSE;
+      demo_go_to (demo, event->days, event->days == 0 ? 9 : 18);
+      if (!event->happen (demo, event->car, error))
+        {
+          g_prefix_error (error, "%d days ago: ", event->days);
+          return FALSE;
+        }
+      if (progress != NULL)
+        progress ((i + 1.0) / events->len, data);
+    }
+  return demo_flush (demo, error);
+}
+
+/* ---- The file ---- */
+
+static gpointer
+find_demo_mark (PinDb *db, gpointer data, GError **error)
+{
+  g_autoptr (GPtrArray) vehicles = pin_query_vehicles (db, error);
+  gboolean *is_demo = data;
+
+  for (guint i = 0; vehicles != NULL && !*is_demo && i < vehicles->len; i++)
+    {
+      const PinVehicleRow *row = vehicles->pdata[i];
+      g_autoptr (GPtrArray) said = pin_query_trait_history (db, row->id, "demo", error);
+
+      *is_demo = said != NULL && said->len > 0;
+    }
+  return NULL;
+}
+
+static gboolean
+may_overwrite (const char *path, GError **error)
+{
+  g_autoptr (PinBook) book = NULL;
+  gboolean is_demo = FALSE;
+
+  if (!g_file_test (path, G_FILE_TEST_EXISTS))
+    return TRUE;
+  book = pin_book_open (path, TRUE, NULL);
+  if (book != NULL)
+    pin_book_run (book, find_demo_mark, &is_demo, NULL);
+  if (!is_demo)
+    g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_EXISTS,
+                 _("%s is there already and is no demo stable: it is left as it is; give another file"), path);
+  return is_demo;
+}
+
+static gboolean
+write_book (Demo *demo, const char *path, PinProgress progress, gpointer data,
+            GCancellable *cancellable, GError **error)
+{
+  gboolean ok;
+
+  demo->book = pin_book_create (path, error);
+  if (demo->book == NULL)
+    return FALSE;
+  ok = live_through (demo, progress, data, cancellable, error);
+  pin_pretend_now (0);
+  g_clear_pointer (&demo->pending, pin_batch_free);
+  g_clear_pointer (&demo->book, pin_book_close);
+  return ok;
+}
+
+/* Made beside its place and put there when it is whole. */
+static gboolean
+put_in_place (const char *made, const char *path, GError **error)
+{
+  if (g_rename (made, path) == 0)
+    return TRUE;
+  g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_READ_ONLY,
+               _("The demo stable could not be put at %s: %s"), path, g_strerror (errno));
+  return FALSE;
+}
+
+gboolean
+pin_demo_make (const char *path, PinLibrary *library, const char *today, PinProgress progress,
+               gpointer data, GCancellable *cancellable, GError **error)
+{
+  g_autofree char *made = g_strconcat (path, ".new", NULL);
+  Demo demo = { .library = library, .today = today ? g_strdup (today) : pin_today () };
+  gboolean ok;
+
+  pin_dice_seed (&demo.dice, SEED);
+  if (!may_overwrite (path, error))
+    {
+      g_free (demo.today);
+      return FALSE;
+    }
+  g_unlink (made);
+  ok = write_book (&demo, made, progress, data, cancellable, error) && put_in_place (made, path, error);
+  if (!ok)
+    g_unlink (made);
+  g_free (demo.today);
+  return ok;
+}
