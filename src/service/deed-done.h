@@ -25,12 +25,13 @@ guint        pin_deed_done_n           (const PinDeedDone  *self);     /* rows *
 PinBatch    *pin_deed_done_undo        (const PinDeedDone  *self,
                                         PinBook            *book);
 
-/* For the functions that fill it: each keeps the row and returns its id. */
+/* For the functions that fill it. */
 void         pin_deed_done_say         (PinDeedDone        *self,
                                         const char         *format,
                                         ...) G_GNUC_PRINTF (2, 3);
 void         pin_deed_done_set_vehicle (PinDeedDone        *self,
                                         gint64              vehicle);
+/* Each keeps the row and returns its id. */
 gint64       pin_deed_done_trait       (PinDeedDone        *self,
                                         const PinTrait     *row);
 gint64       pin_deed_done_fitting     (PinDeedDone        *self,

@@ -17,13 +17,13 @@ typedef struct
 } PinPartShelf;
 
 /* On the book's thread. */
-PinPartShelf           *pin_part_shelf_load (PinDb           *db,
-                                    GError         **error);
+PinPartShelf       *pin_part_shelf_load (PinDb               *db,
+                                         GError             **error);
 void                pin_part_shelf_free (PinPartShelf        *self);
 const PinShelfPart *pin_part_shelf_part (const PinPartShelf  *self,
-                                    gint64           part);
+                                         gint64               part);
 /* Those of a kind, not inside another: PinShelfPart*, transfer container. */
 GPtrArray          *pin_part_shelf_of   (const PinPartShelf  *self,
-                                    const char      *kind);
+                                         const char          *kind);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PinPartShelf, pin_part_shelf_free)

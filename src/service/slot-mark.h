@@ -21,13 +21,14 @@ typedef struct
   GHashTable *days;           /* inspection id → day (char *) */
 } PinSlotMarkRows;
 
-PinSlotMarkRows *pin_slot_mark_rows_load (PinDb             *db,
-                                 gint64             vehicle,
-                                 GError           **error);
-void         pin_slot_mark_rows_free (PinSlotMarkRows       *rows);
+PinSlotMarkRows *pin_slot_mark_rows_load (PinDb                  *db,
+                                          gint64                  vehicle,
+                                          GError                **error);
+void             pin_slot_mark_rows_free (PinSlotMarkRows        *rows);
 /* code (char *) → PinSlotMark*, one for every slot of the car. */
-GHashTable  *pin_slot_marks_new   (const PinCar      *car,
-                                 const PinSlotMarkRows *rows);
-int          pin_slot_mark_weight    (const PinSlotMark     *mark);   /* unsafe 5 … pass 1; for worst first */
+GHashTable      *pin_slot_marks_new      (const PinCar           *car,
+                                          const PinSlotMarkRows  *rows);
+/* Unsafe 6 … pass 1, does not apply 0; for worst first. */
+int              pin_slot_mark_weight    (const PinSlotMark      *mark);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PinSlotMarkRows, pin_slot_mark_rows_free)
