@@ -32,6 +32,7 @@ char       *pin_book_default_path  (void);
 char       *pin_book_demo_path     (void);
 
 gint64      pin_book_next_id       (PinBook              *self);
+gint64      pin_book_id_instant    (gint64                id); /* when a row was entered */
 
 /* Blocking: for the terminal, tests and worker threads, never the main loop. */
 gpointer    pin_book_run           (PinBook              *self,

@@ -32,6 +32,7 @@ typedef struct
   gint64 inside;              /* off the car but still in this part */
   char *day;
   gint64 at;
+  gint64 answer;              /* the answer of a walk that moved it (undo), or 0 */
   char *person;
   gint64 replaces;
   gboolean is_void;
@@ -187,8 +188,9 @@ typedef struct
 
 /* Facts to be written together or not at all. */
 typedef struct _PinBatch PinBatch;
+typedef struct _PinBook PinBook;
 
-PinBatch *pin_batch_new         (struct _PinBook *book);
+PinBatch *pin_batch_new         (PinBook *book);
 void      pin_batch_free        (PinBatch *self);
 gboolean  pin_batch_is_empty    (PinBatch *self);
 

@@ -69,12 +69,20 @@ typedef struct
   double seconds, runs, outings, litres; /* the part's clock then */
 } PinMarkRow;
 
+typedef struct
+{
+  gint64 id;
+  char *kind, *size, *name, *unit;
+  double amount;              /* left, in unit */
+} PinSupplyRow;
+
 void pin_vehicle_row_free    (PinVehicleRow    *row);
 void pin_place_row_free      (PinPlaceRow      *row);
 void pin_part_row_free       (PinPartRow       *row);
 void pin_inspection_row_free (PinInspectionRow *row);
 void pin_finding_row_free    (PinFindingRow    *row);
 void pin_mark_row_free       (PinMarkRow       *row);
+void pin_supply_row_free     (PinSupplyRow     *row);
 
 /* vehicle 0 or part 0: all of the stable. */
 GPtrArray *pin_query_vehicles    (PinDb *db, GError **error);              /* PinVehicleRow, by id */
@@ -102,7 +110,7 @@ GPtrArray *pin_query_works_of_walk (PinDb *db, gint64 inspection, GError **error
 GPtrArray *pin_query_owed        (PinDb *db, gint64 vehicle, GError **error); /* PinOwed, open debts only */
 GPtrArray *pin_query_findings    (PinDb *db, gint64 vehicle, gboolean closed_too, GError **error); /* PinFindingRow */
 GPtrArray *pin_query_findings_of_part (PinDb *db, gint64 part, GError **error); /* all */
-GPtrArray *pin_query_marks       (PinDb *db, gint64 vehicle, GError **error); /* PinMarkRow of the parts on it */
+GPtrArray *pin_query_marks       (PinDb *db, gint64 vehicle, GError **error); /* PinMarkRow of it and of the parts on it: part is the thing */
 GPtrArray *pin_query_photos      (PinDb *db, gint64 of, GError **error);   /* PinPhoto with jpeg */
 GPtrArray *pin_query_stock       (PinDb *db, GError **error);
 char      *pin_query_draft       (PinDb *db, gint64 inspection, GError **error); /* NULL without error: none */
@@ -110,3 +118,18 @@ GBytes    *pin_query_source      (PinDb *db, const char *sha, GError **error);
 char      *pin_query_last_id_text (PinDb *db, GError **error);
 /* Latest signed walk of a vehicle; NULL without error: none. */
 PinInspectionRow *pin_query_last_signed (PinDb *db, gint64 vehicle, GError **error);
+
+/* More of the same. */
+GPtrArray *pin_query_fittings_at (PinDb *db, gint64 place, GError **error); /* PinFitting: every part that sat there */
+GPtrArray *pin_query_marks_of    (PinDb *db, gint64 thing, GError **error); /* PinMarkRow of one part or vehicle */
+GPtrArray *pin_query_supplies    (PinDb *db, GError **error);              /* PinSupplyRow */
+PinInspectionRow *pin_query_inspection (PinDb *db, gint64 inspection, GError **error);
+GPtrArray *pin_query_answers_all (PinDb *db, gint64 inspection, GError **error); /* corrected and withdrawn ones too */
+GPtrArray *pin_query_traits_of_walk (PinDb *db, gint64 inspection, GError **error); /* PinTrait */
+GPtrArray *pin_query_outings_of_part (PinDb *db, gint64 part, GError **error); /* PinOuting that name a pack or tyre set, newest first */
+int        pin_query_origin_known (PinDb *db, const char *origin, GError **error); /* 1: imported already; -1 on error */
+GPtrArray *pin_query_owed_all    (PinDb *db, gint64 vehicle, GError **error); /* PinOwed: debts and what settled them */
+GPtrArray *pin_query_finding_life (PinDb *db, gint64 finding, GError **error); /* PinFinding, opening row first */
+GPtrArray *pin_query_own_rules   (PinDb *db, GError **error);              /* PinOwnRule */
+GPtrArray *pin_query_own_limits  (PinDb *db, GError **error);              /* PinOwnLimit */
+char      *pin_query_uuid        (PinDb *db, GError **error);              /* of the stable */
