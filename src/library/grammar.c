@@ -64,9 +64,13 @@ load (Grammar *grammar, GError **error)
   if (grammar->schema != NULL)
     return TRUE;
   path = g_build_filename (pin_library_data_dir (), "schemas", grammar->file, NULL);
-  bytes = pin_xml_load (path, error);
+  bytes = pin_xml_load (path, NULL);
   if (bytes == NULL)
-    return FALSE;
+    {
+      g_set_error (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_READ,
+                   "%s:1: the grammar cannot be read, set HINGEPIN_DATA_DIR or install Hingepin again", path);
+      return FALSE;
+    }
   grammar->source = pin_xml_parse (bytes, path, error);
   if (grammar->source == NULL)
     return FALSE;

@@ -81,7 +81,8 @@ pin_procedure_from_doc (xmlDoc *doc, GBytes *xml, PinRemarks *remarks)
   PinProcedure *self = g_atomic_rc_box_new0 (PinProcedure);
   xmlNode *root = xmlDocGetRootElement (doc);
   g_autoptr (GHashTable) nodes = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  PinSteps steps = { nodes, remarks };
+  g_autoptr (GHashTable) repeats = g_hash_table_new (NULL, NULL);
+  PinSteps steps = { nodes, repeats, remarks };
 
   collect_steps (root, nodes);
   read_head (self, root);

@@ -2,12 +2,17 @@
 
 #include <string.h>
 
+/* Enough to mend a file by; one with more is a different kind of thing. */
+#define MOST_MESSAGES 100
+
 void
 pin_remark (PinRemarks *self, int line, const char *format, ...)
 {
   g_autofree char *what = NULL;
   va_list args;
 
+  if (self->messages->len >= MOST_MESSAGES)
+    return;
   va_start (args, format);
   what = g_strdup_vprintf (format, args);
   va_end (args);

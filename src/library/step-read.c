@@ -5,6 +5,10 @@
 #include "library/suggest.h"
 #include "library/xml-node.h"
 
+/* What a step asks is copied into each that asks it again: a bound keeps a
+ * small file from growing large in memory. */
+#define MOST_REPEATS 20
+
 /* ==== Freeing ==== */
 
 static void
@@ -170,34 +174,39 @@ remark_again (const xmlNode *node, const char *again, PinSteps *steps)
               again, nearest);
 }
 
-/* The step that is asked again, or @node itself if none is. */
+static gboolean
+is_asked_too_often (const xmlNode *origin, PinSteps *steps)
+{
+  guint times = GPOINTER_TO_UINT (g_hash_table_lookup (steps->repeats, origin)) + 1;
+
+  g_hash_table_insert (steps->repeats, (gpointer) origin, GUINT_TO_POINTER (times));
+  return times > MOST_REPEATS;
+}
+
+/* The step that is asked again, or @node itself if none is.  A step that asks
+ * again is not asked again itself, so there are no chains and no circles. */
 static const xmlNode *
 origin_of (const xmlNode *node, PinSteps *steps)
 {
-  const xmlNode *origin = node;
   g_autofree char *again = pin_node_attr (node, "again");
+  const xmlNode *origin = again != NULL ? g_hash_table_lookup (steps->nodes, again) : NULL;
+  g_autofree char *first = origin != NULL ? pin_node_attr (origin, "again") : NULL;
+  int line = pin_node_line (node, "again");
 
-  for (guint hops = 0; again != NULL; hops++)
-    {
-      const xmlNode *next = g_hash_table_lookup (steps->nodes, again);
-
-      if (next == NULL)
-        {
-          if (origin == node)
-            remark_again (node, again, steps);
-          return node;
-        }
-      if (next == node || hops > g_hash_table_size (steps->nodes))
-        {
-          pin_remark (steps->remarks, pin_node_line (node, "again"),
-                      "the step asks itself again, name the step that asks first");
-          return node;
-        }
-      origin = next;
-      g_free (again);
-      again = pin_node_attr (origin, "again");
-    }
-  return origin;
+  if (again == NULL)
+    return node;
+  if (origin == NULL)
+    remark_again (node, again, steps);
+  else if (origin == node)
+    pin_remark (steps->remarks, line, "the step asks itself again, name the step that asks first");
+  else if (first != NULL)
+    pin_remark (steps->remarks, line, "“%s” itself asks “%s” again, name that step", again, first);
+  else if (is_asked_too_often (origin, steps))
+    pin_remark (steps->remarks, line, "“%s” is asked again more than %d times, use most=\"…\" instead",
+                again, MOST_REPEATS);
+  else
+    return origin;
+  return node;
 }
 
 /* @node if it has that child itself, else the step it asks again. */

@@ -7,6 +7,7 @@
 typedef struct
 {
   GHashTable *nodes;            /* char* -> xmlNode*, first of each id */
+  GHashTable *repeats;          /* xmlNode* -> how often it is asked again */
   PinRemarks *remarks;
 } PinSteps;
 

@@ -1,4 +1,5 @@
 #include <glib.h>
+#include <locale.h>
 
 #include "library/grammar.h"
 #include "library/open.h"
@@ -9,6 +10,7 @@
 int
 main (int argc, char *argv[])
 {
+  setlocale (LC_ALL, "");
   for (int i = 1; i < argc; i++)
     {
       g_autoptr (GError) error = NULL;
