@@ -124,7 +124,7 @@ ann_quarterly (Demo *demo, DemoCar car, GError **error)
     { "drop-test/arm-fall@hingepin.rear.left*", "rocks", "a little, at the tip" },
     { NULL } };
 
-  return demo_walk (demo, car, &(DemoWalk) { .what = demo_teardown (demo, "free-roll"), .person = "RH",
+  return demo_walk (demo, car, &(DemoWalk) { .what = demo_teardown (demo, "bearings"), .person = "RH",
                                              .wear = 0.1, .replies = replies }, error);
 }
 

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <math.h>
+
 #include "inspection/car.h"
 #include "service/deed-done.h"
 #include "service/error.h"

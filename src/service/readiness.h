@@ -16,8 +16,8 @@ typedef enum                  /* worst first */
 typedef enum
 {
   PIN_REASON_FINDING,
-  PIN_REASON_OWED,
   PIN_REASON_OFF,             /* parts are off the car */
+  PIN_REASON_OWED,
   PIN_REASON_NEVER,           /* never inspected */
   PIN_REASON_NOT_CHECKED,     /* over half of the last walk */
   PIN_REASON_FINE,            /* nothing owed, nothing open */
