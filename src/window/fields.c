@@ -1,0 +1,83 @@
+#include "window/fields.h"
+
+#include <glib/gi18n.h>
+
+#include "base/day.h"
+#include "service/error.h"
+
+/* The day in an entry, "YYYY-MM-DD"; blank is today.  NULL with an error if it
+ * is none.  Returns: (transfer full) */
+char *
+pin_field_day (GtkEditable *entry, GError **error)
+{
+  g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (entry)));
+
+  if (*text == '\0' || g_ascii_strcasecmp (text, _("today")) == 0)
+    return pin_today ();
+  if (pin_day_valid (text))
+    return g_steal_pointer (&text);
+  g_set_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_DAY,
+               _("“%s” is no date. Write it as 2026-11-28, or leave it blank for today."), text);
+  return NULL;
+}
+
+void
+pin_field_clear (GtkWidget *box)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (box)) != NULL)
+    {
+      if (GTK_IS_FLOW_BOX (box))
+        gtk_flow_box_remove (GTK_FLOW_BOX (box), child);
+      else
+        gtk_box_remove (GTK_BOX (box), child);
+    }
+}
+
+void
+pin_field_name (gpointer widget, const char *name)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+/* A toggle of that @id at the end of @box.  With a @group only one is on. */
+GtkWidget *
+pin_field_toggle (GtkWidget *box, const char *label, const char *id, GtkWidget *group)
+{
+  GtkWidget *toggle = gtk_toggle_button_new_with_label (label);
+
+  g_object_set_data_full (G_OBJECT (toggle), "pin-id", g_strdup (id), g_free);
+  if (group != NULL)
+    gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (toggle), GTK_TOGGLE_BUTTON (group));
+  if (GTK_IS_FLOW_BOX (box))
+    {
+      gtk_flow_box_insert (GTK_FLOW_BOX (box), toggle, -1);
+      gtk_widget_set_focusable (gtk_widget_get_parent (toggle), FALSE);
+    }
+  else
+    {
+      gtk_box_append (GTK_BOX (box), toggle);
+    }
+  return toggle;
+}
+
+/* The ids (char *, borrowed) of the toggles that are on, and a NULL at the end.
+ * Returns: (transfer container) */
+GPtrArray *
+pin_field_toggled (GtkWidget *box)
+{
+  GPtrArray *ids = g_ptr_array_new ();
+
+  for (GtkWidget *child = gtk_widget_get_first_child (box); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *toggle = GTK_IS_FLOW_BOX_CHILD (child)
+                            ? gtk_flow_box_child_get_child (GTK_FLOW_BOX_CHILD (child)) : child;
+
+      if (GTK_IS_TOGGLE_BUTTON (toggle) && gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (toggle)))
+        g_ptr_array_add (ids, g_object_get_data (G_OBJECT (toggle), "pin-id"));
+    }
+  g_ptr_array_add (ids, NULL);
+  return ids;
+}

@@ -1,0 +1,16 @@
+#pragma once
+
+#include <gtk/gtk.h>
+
+/* Small things that many forms need. */
+
+char      *pin_field_day        (GtkEditable *entry,
+                                 GError     **error);
+void       pin_field_clear      (GtkWidget   *box);
+GtkWidget *pin_field_toggle     (GtkWidget   *box,
+                                 const char  *label,
+                                 const char  *id,
+                                 GtkWidget   *group);
+GPtrArray *pin_field_toggled    (GtkWidget   *box);
+void       pin_field_name       (gpointer     widget,
+                                 const char  *name);

@@ -1,0 +1,224 @@
+#include "window/line-item.h"
+
+#include "window/mark-image.h"
+
+#define MOST_BUTTONS 2
+
+struct _PinLineItem
+{
+  GObject parent_instance;
+
+  char *title, *text, *detail, *day;
+  gboolean marked, owed, unsafe;
+  PinOutcome outcome;
+  char *labels[MOST_BUTTONS], *names[MOST_BUTTONS], *actions[MOST_BUTTONS];
+  gint64 targets[MOST_BUTTONS];
+  guint n_buttons;
+};
+
+G_DEFINE_FINAL_TYPE (PinLineItem, pin_line_item, G_TYPE_OBJECT)
+
+static void
+pin_line_item_finalize (GObject *object)
+{
+  PinLineItem *self = PIN_LINE_ITEM (object);
+
+  g_free (self->title);
+  g_free (self->text);
+  g_free (self->detail);
+  g_free (self->day);
+  for (guint i = 0; i < MOST_BUTTONS; i++)
+    {
+      g_free (self->labels[i]);
+      g_free (self->names[i]);
+      g_free (self->actions[i]);
+    }
+  G_OBJECT_CLASS (pin_line_item_parent_class)->finalize (object);
+}
+
+static void
+pin_line_item_class_init (PinLineItemClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = pin_line_item_finalize;
+}
+
+static void
+pin_line_item_init (PinLineItem *self)
+{
+}
+
+/* All may be NULL but @title. */
+PinLineItem *
+pin_line_item_new (const char *title, const char *text, const char *detail, const char *day)
+{
+  PinLineItem *self = g_object_new (PIN_TYPE_LINE_ITEM, NULL);
+
+  self->title = g_strdup (title);
+  self->text = g_strdup (text);
+  self->detail = g_strdup (detail);
+  self->day = g_strdup (day);
+  return self;
+}
+
+void
+pin_line_item_set_mark (PinLineItem *self, PinOutcome outcome, gboolean unsafe)
+{
+  self->marked = TRUE;
+  self->outcome = outcome;
+  self->unsafe = unsafe;
+}
+
+void
+pin_line_item_set_owed (PinLineItem *self)
+{
+  self->marked = self->owed = TRUE;
+}
+
+void
+pin_line_item_add_button (PinLineItem *self, const PinLineButton *button)
+{
+  guint i = self->n_buttons;
+
+  g_return_if_fail (i < MOST_BUTTONS);
+  self->labels[i] = g_strdup (button->label);
+  self->names[i] = button->name != NULL ? g_strdup (button->name)
+                                        : g_strdup_printf ("%s: %s", button->label, self->title);
+  self->actions[i] = g_strdup (button->action);
+  self->targets[i] = button->target;
+  self->n_buttons++;
+}
+
+/* ---- the row ----------------------------------------------------------------- */
+
+struct _PinLineRow
+{
+  GtkBox parent_instance;
+
+  PinLineItem *item;          /* owned */
+
+  PinMarkImage *mark;         /* template */
+  GtkLabel *title, *text, *detail, *day;
+  GtkBox *buttons;
+};
+
+G_DEFINE_FINAL_TYPE (PinLineRow, pin_line_row, GTK_TYPE_BOX)
+
+enum
+{
+  PROP_0,
+  PROP_ITEM,
+};
+
+static void
+show_text (GtkLabel *label, const char *text)
+{
+  gtk_label_set_label (label, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (label), text != NULL && *text != '\0');
+}
+
+static void
+name_row (PinLineRow *self)
+{
+  GtkWidget *parent = gtk_widget_get_parent (GTK_WIDGET (self));
+  g_autofree char *name = g_strjoin (", ", self->item->title,
+                                     self->item->text != NULL ? self->item->text : "",
+                                     self->item->day, NULL);
+
+  if (parent != NULL)
+    gtk_accessible_update_property (GTK_ACCESSIBLE (parent), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+static void
+show_buttons (PinLineRow *self)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->buttons))) != NULL)
+    gtk_box_remove (self->buttons, child);
+  for (guint i = 0; i < self->item->n_buttons; i++)
+    {
+      GtkWidget *button = gtk_button_new_with_label (self->item->labels[i]);
+      g_autofree char *target = g_strdup_printf ("%" G_GINT64_FORMAT, self->item->targets[i]);
+
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), self->item->actions[i]);
+      gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", target);
+      gtk_accessible_reset_relation (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_RELATION_LABELLED_BY);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                      self->item->names[i], -1);
+      gtk_box_append (self->buttons, button);
+    }
+}
+
+static void
+show_item (PinLineRow *self)
+{
+  PinLineItem *item = self->item;
+
+  gtk_widget_set_visible (GTK_WIDGET (self->mark), item->marked);
+  g_object_set (self->mark, "outcome", (int) item->outcome, "unsafe", item->unsafe,
+                "owed", item->owed, NULL);
+  show_text (self->title, item->title);
+  show_text (self->text, item->text);
+  show_text (self->detail, item->detail);
+  show_text (self->day, item->day);
+  show_buttons (self);
+  name_row (self);
+}
+
+static void
+pin_line_row_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
+{
+  PinLineRow *self = PIN_LINE_ROW (object);
+
+  if (id != PROP_ITEM)
+    {
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+      return;
+    }
+  g_set_object (&self->item, g_value_get_object (value));
+  if (self->item != NULL)
+    show_item (self);
+}
+
+static void
+pin_line_row_root (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (pin_line_row_parent_class)->root (widget);
+  if (PIN_LINE_ROW (widget)->item != NULL)
+    name_row (PIN_LINE_ROW (widget));
+}
+
+static void
+pin_line_row_dispose (GObject *object)
+{
+  g_clear_object (&PIN_LINE_ROW (object)->item);
+  G_OBJECT_CLASS (pin_line_row_parent_class)->dispose (object);
+}
+
+static void
+pin_line_row_class_init (PinLineRowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->set_property = pin_line_row_set_property;
+  G_OBJECT_CLASS (klass)->dispose = pin_line_row_dispose;
+  widget_class->root = pin_line_row_root;
+  g_object_class_install_property (G_OBJECT_CLASS (klass), PROP_ITEM,
+    g_param_spec_object ("item", NULL, NULL, PIN_TYPE_LINE_ITEM,
+                         G_PARAM_WRITABLE | G_PARAM_STATIC_STRINGS));
+  g_type_ensure (PIN_TYPE_MARK_IMAGE);
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/page/hingepin/Hingepin/ui/line-row.ui");
+  gtk_widget_class_bind_template_child (widget_class, PinLineRow, mark);
+  gtk_widget_class_bind_template_child (widget_class, PinLineRow, title);
+  gtk_widget_class_bind_template_child (widget_class, PinLineRow, text);
+  gtk_widget_class_bind_template_child (widget_class, PinLineRow, detail);
+  gtk_widget_class_bind_template_child (widget_class, PinLineRow, day);
+  gtk_widget_class_bind_template_child (widget_class, PinLineRow, buttons);
+}
+
+static void
+pin_line_row_init (PinLineRow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}

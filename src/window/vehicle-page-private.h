@@ -1,0 +1,45 @@
+#pragma once
+
+#include "service/inventory.h"
+#include "service/vehicle-view.h"
+#include "window/log-outing.h"
+#include "window/mark-image.h"
+#include "window/part-panel.h"
+#include "window/parts-table.h"
+#include "window/plan-area.h"
+#include "window/vehicle-page.h"
+
+struct _PinVehiclePage
+{
+  GtkWidget parent_instance;
+
+  PinDesk *desk;              /* owned */
+  gint64 vehicle;
+  PinVehicleView *view;       /* owned; NULL until read */
+  GCancellable *reading;
+  char *layer;
+  gboolean settling;          /* views are being set, not used */
+
+  /* template widgets */
+  GtkLabel *name, *chassis, *since, *usage, *on_day, *level;
+  PinMarkImage *mark;
+  GtkMenuButton *reasons_button;
+  GtkBox *reasons;
+  GtkMenuButton *start;
+  GtkButton *resume, *sheet;
+  GtkToggleButton *log;
+  PinLogOuting *log_form;
+  GtkListBox *layers;
+  PinPlanArea *plan;
+  GtkStack *lists;
+  PinPartsTable *table;
+  PinPartPanel *panel;
+  GtkStackPage *parts_page, *findings_page, *owed_page, *inspections_page, *outings_page,
+    *setup_page;
+  GListStore *findings, *owed, *inspections, *outings, *setup;
+  GtkEntry *finding_note;
+};
+
+void pin_vehicle_page_add_actions (PinVehiclePage *self);
+void pin_vehicle_page_show_lists  (PinVehiclePage *self);
+void pin_vehicle_page_read        (PinVehiclePage *self);
