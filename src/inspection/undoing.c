@@ -1,0 +1,178 @@
+/* Withdrawing an answer, with all that it brought. */
+
+#include "inspection/walk-private.h"
+
+#include "base/day.h"
+#include "inspection/error.h"
+
+static void
+withdraw_readings (const PinTraces *traces, gint64 answer, PinBatch *batch)
+{
+  for (guint i = 0; i < traces->readings->len; i++)
+    {
+      PinReading row = *(PinReading *) g_ptr_array_index (traces->readings, i);
+
+      if (row.answer != answer)
+        continue;
+      row.replaces = row.id;
+      row.id = 0;
+      row.is_void = TRUE;
+      pin_batch_reading (batch, &row);
+    }
+}
+
+static void
+withdraw_works (const PinTraces *traces, gint64 answer, PinBatch *batch)
+{
+  for (guint i = 0; i < traces->works->len; i++)
+    {
+      PinWork row = *(PinWork *) g_ptr_array_index (traces->works, i);
+
+      if (row.answer != answer)
+        continue;
+      row.replaces = row.id;
+      row.id = 0;
+      row.is_void = TRUE;
+      pin_batch_work (batch, &row);
+    }
+}
+
+static void
+withdraw_traits (const PinTraces *traces, gint64 answer, PinBatch *batch)
+{
+  for (guint i = 0; i < traces->traits->len; i++)
+    {
+      PinTrait row = *(PinTrait *) g_ptr_array_index (traces->traits, i);
+
+      if (row.answer != answer)
+        continue;
+      row.replaces = row.id;
+      row.id = 0;
+      row.is_void = TRUE;
+      pin_batch_trait (batch, &row);
+    }
+}
+
+/* The newest move first, so that a place is never held by two parts. */
+static void
+withdraw_fittings (const PinTraces *traces, gint64 answer, PinBatch *batch)
+{
+  for (guint i = traces->fittings->len; i > 0; i--)
+    {
+      PinFitting row = *(PinFitting *) g_ptr_array_index (traces->fittings, i - 1);
+
+      if (row.answer != answer)
+        continue;
+      row.replaces = row.id;
+      row.id = 0;
+      row.is_void = TRUE;
+      pin_batch_fitting (batch, &row);
+    }
+}
+
+static void
+withdraw_owed (const PinTraces *traces, gint64 answer, PinBatch *batch)
+{
+  for (guint i = 0; i < traces->owed->len; i++)
+    {
+      PinOwed row = *(PinOwed *) g_ptr_array_index (traces->owed, i);
+
+      if (row.cause != answer)
+        continue;
+      row.replaces = row.id;
+      row.id = 0;
+      row.is_void = TRUE;
+      pin_batch_owed (batch, &row);
+    }
+}
+
+static void
+withdraw_photos (const PinTraces *traces, gint64 answer, PinBatch *batch)
+{
+  for (guint i = 0; i < traces->photos->len; i++)
+    {
+      PinPhoto row = *(PinPhoto *) g_ptr_array_index (traces->photos, i);
+
+      if (row.of != answer)
+        continue;
+      row.replaces = row.id;
+      row.id = 0;
+      row.is_void = TRUE;
+      pin_batch_photo (batch, &row);
+    }
+}
+
+/* An opening is withdrawn by an event, so that the book shows that it was
+ * there; later events of a finding are taken back as rows. */
+static void
+withdraw_findings (const PinTraces *traces, const PinAnswer *answer, const char *person, PinBatch *batch)
+{
+  g_autofree char *today = pin_today ();
+
+  for (guint i = traces->findings->len; i > 0; i--)
+    {
+      PinFinding row = *(PinFinding *) g_ptr_array_index (traces->findings, i - 1);
+
+      if (row.cause != answer->id)
+        continue;
+      if (row.opens == 0)
+        {
+          pin_batch_finding (batch, &(PinFinding){
+            .opens = row.id, .event = PIN_LEND ("withdrawn"), .vehicle = row.vehicle, .place = row.place,
+            .part = row.part, .day = today, .person = PIN_LEND (person) });
+          continue;
+        }
+      row.replaces = row.id;
+      row.id = 0;
+      row.is_void = TRUE;
+      pin_batch_finding (batch, &row);
+    }
+}
+
+/* All that @answer brought; not the answer itself. */
+void
+pin_walk_withdraw (const PinWalk *self, const PinAnswer *answer, const char *person, PinBatch *batch)
+{
+  const PinTraces *traces = self->rows->traces;
+
+  withdraw_findings (traces, answer, person, batch);
+  withdraw_owed (traces, answer->id, batch);
+  withdraw_works (traces, answer->id, batch);
+  withdraw_readings (traces, answer->id, batch);
+  withdraw_traits (traces, answer->id, batch);
+  withdraw_fittings (traces, answer->id, batch);
+  withdraw_photos (traces, answer->id, batch);
+}
+
+gboolean
+pin_walk_undo (const PinWalk *self, const char *person, PinBatch *batch, char **undone_key, GError **error)
+{
+  const PinAnswer *last = NULL;
+  PinSlot *slot;
+  PinAnswer row;
+
+  if (self->rows->inspection->verdict)
+    {
+      g_set_error (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_NO_QUESTION,
+                   "this inspection was %s: correct a single answer instead", self->rows->inspection->verdict);
+      return FALSE;
+    }
+  if (self->rows->answers->len)
+    last = g_ptr_array_index (self->rows->answers, self->rows->answers->len - 1);
+  if (last == NULL)
+    {
+      g_set_error_literal (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_NO_QUESTION,
+                           "nothing has been answered yet, so there is nothing to undo");
+      return FALSE;
+    }
+  pin_walk_withdraw (self, last, person, batch);
+  row = *last;
+  row.replaces = last->id;
+  row.id = 0;
+  row.is_void = TRUE;
+  pin_batch_answer (batch, &row);
+  slot = last->place ? g_hash_table_lookup (self->car->by_place, &last->place) : NULL;
+  if (undone_key)
+    *undone_key = pin_answer_key (last->step, slot ? slot->code : NULL, last->phase);
+  return TRUE;
+}
