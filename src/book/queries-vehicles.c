@@ -234,14 +234,14 @@ pin_query_last_id_text (PinDb *db, GError **error)
 GBytes *
 pin_query_source (PinDb *db, const char *sha, GError **error)
 {
-  g_autoptr (PinStmt) stmt =
-    pin_db_prepare (db, "SELECT xml FROM source WHERE lower (hex (sha)) = lower (?1)", error);
+  g_autoptr (PinStmt) stmt = pin_db_prepare (db, "SELECT xml FROM source WHERE sha = ?1", error);
   g_autoptr (GError) local = NULL;
   GBytes *xml = NULL;
+  guint8 bytes[32];
 
-  if (stmt == NULL)
+  if (stmt == NULL || !pin_sha_bytes (sha, bytes))
     return NULL;
-  pin_stmt_bind_text (stmt, 1, sha);
+  pin_stmt_bind_blob (stmt, 1, bytes, sizeof bytes);
   if (pin_stmt_next (stmt, &local))
     {
       gsize size;

@@ -23,8 +23,8 @@ pin_sha_text (const void *data, gsize size)
 }
 
 /* FALSE unless @text is 64 hex digits. */
-static gboolean
-sha_bytes (const char *text, guint8 bytes[32])
+gboolean
+pin_sha_bytes (const char *text, guint8 bytes[32])
 {
   if (text == NULL || strlen (text) != 64)
     return FALSE;
@@ -200,7 +200,7 @@ bind_field (const PinColumn *column, gconstpointer row, PinStmt *stmt, int at, g
         }
       break;
     case PIN_COLUMN_SHA:
-      if (sha_bytes (CONST_FIELD (row, column, char *), sha))
+      if (pin_sha_bytes (CONST_FIELD (row, column, char *), sha))
         pin_stmt_bind_blob (stmt, at, sha, 32);
       break;
     case PIN_COLUMN_BYTES:

@@ -87,3 +87,5 @@ PinStmt    *pin_rows_select (PinDb           *db,
                              GError         **error);
 char       *pin_sha_text    (const void      *data,
                              gsize            size);
+gboolean    pin_sha_bytes   (const char      *text,
+                             guint8           bytes[32]);

@@ -150,6 +150,7 @@ CREATE TABLE walk_plan (                  -- the order from here on, when re-rec
   inspection INTEGER NOT NULL REFERENCES inspection,
   plan TEXT NOT NULL
 ) STRICT;
+CREATE INDEX walk_plan_of ON walk_plan (inspection, id);
 
 CREATE TABLE draft (                      -- laps and typed text until answered; not a fact
   inspection INTEGER PRIMARY KEY REFERENCES inspection,

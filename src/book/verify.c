@@ -30,7 +30,7 @@ static const Rule thing_rules[] = {
 };
 
 static const Rule day_rules[] = {
-  { "SELECT id FROM %1$s WHERE date (day) IS NOT day", N_("%s: row %s has a day that is no date") },
+  { "SELECT id FROM %1$s WHERE date (day, '+0 days') IS NOT day", N_("%s: row %s has a day that is no date") },
 };
 
 static const Rule walk_rules[] = {
