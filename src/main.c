@@ -1,21 +1,26 @@
 /* Hingepin: chooses between the terminal and the window, nothing else. */
 
-#include <glib.h>
-
-#include "window/application.h"
-#ifdef PIN_HAVE_TERMINAL
+#include "base/language.h"
 #include "terminal/terminal.h"
-#endif
+#include "window/application.h"
 
 int
 main (int argc, char **argv)
 {
-#ifdef PIN_HAVE_TERMINAL
-  gboolean wants_window = FALSE;
-  int status = pin_terminal_run (argc, argv, &wants_window);
+  PinOptions options = { NULL };
+  g_autoptr (GError) error = NULL;
+  int status;
 
-  if (!wants_window)
-    return status;
-#endif
-  return pin_window_run (argc, argv);
+  pin_language_start ();
+  if (!pin_options_parse (&options, argc, argv, &error))
+    {
+      g_printerr ("hingepin: %s\n", error->message);
+      status = 2;
+    }
+  else if (options.verb || options.help || options.version)
+    status = pin_terminal_run (&options);
+  else
+    status = pin_window_run (argc, argv);
+  pin_options_clear (&options);
+  return status;
 }

@@ -205,6 +205,23 @@ keep_sources (PinBatch *batch, const GPtrArray *procedures)
     }
 }
 
+/* What has cured long since is struck off when the next walk begins, so that
+ * the list of what is open stays as short as it is. */
+static void
+settle_lapsed (PinBatch *batch, PinLibrary *library, const PinCar *car, gint64 inspection,
+               const char *day, const char *person)
+{
+  for (guint i = 0; i < car->rows->owed->len; i++)
+    {
+      const PinOwed *owed = g_ptr_array_index (car->rows->owed, i);
+
+      if (pin_owed_lapsed (library, owed, pin_now ()))
+        pin_batch_owed (batch, &(PinOwed){ .vehicle = car->id, .what = owed->what, .settles = owed->id,
+                                           .cause = inspection, .day = PIN_LEND (day),
+                                           .person = PIN_LEND (person) });
+    }
+}
+
 gint64
 pin_walk_begin (PinBatch *batch, PinLibrary *library, const PinCar *car, const char *what,
                 const char *person, GError **error)
@@ -212,6 +229,7 @@ pin_walk_begin (PinBatch *batch, PinLibrary *library, const PinCar *car, const c
   g_autoptr (Plan) plan = NULL;
   g_autofree char *json = NULL;
   g_autofree char *today = pin_today ();
+  gint64 id;
 
   if (!none_open (car, error) || !(plan = make_plan (library, car, what, error)))
     return 0;
@@ -219,8 +237,11 @@ pin_walk_begin (PinBatch *batch, PinLibrary *library, const PinCar *car, const c
   keep_sources (batch, plan->settlers);
   pin_batch_source (batch, "chassis", car->chassis->id, car->chassis->sha, car->chassis->xml);
   json = pin_plan_text_write (plan->text);
-  return pin_batch_inspection (batch, &(PinInspection){ .vehicle = car->id, .plan = json, .lang = PIN_LEND ("en"),
-                                                        .day = today, .person = PIN_LEND (person) });
+  id = pin_batch_inspection (batch, &(PinInspection){ .vehicle = car->id, .plan = json,
+                                                      .lang = PIN_LEND ("en"), .day = today,
+                                                      .person = PIN_LEND (person) });
+  settle_lapsed (batch, library, car, id, today, person);
+  return id;
 }
 
 static void

@@ -281,3 +281,11 @@ pin_car_is_off (const PinCar *self, const char *assembly)
       return TRUE;
   return FALSE;
 }
+
+gboolean
+pin_owed_lapsed (PinLibrary *library, const PinOwed *owed, gint64 now)
+{
+  const PinDebt *debt = pin_library_debt (library, owed->what);
+
+  return debt && debt->payable == PIN_PAYABLE_TIME && debt->step == NULL && owed->ready_at <= now;
+}

@@ -72,6 +72,10 @@ const PinTrait*pin_car_trait     (const PinCar      *self,
                                   const char        *code);
 gboolean       pin_car_is_off    (const PinCar      *self,
                                   const char        *assembly);
+/* A debt that only waits, and has waited long enough: nothing is left to do. */
+gboolean       pin_owed_lapsed   (PinLibrary        *library,
+                                  const PinOwed     *owed,
+                                  gint64             now);
 gboolean       pin_fits_car      (const PinFits     *fits,
                                   const PinCar      *car);
 gboolean       pin_fits_slot     (const PinFits     *fits,

@@ -126,9 +126,15 @@ read_procedures (PinWalk *self, const GPtrArray *shas, GError **error)
 static void
 list_owed (PinWalk *self)
 {
+  gint64 now = pin_now ();
+
   for (guint i = 0; i < self->car->rows->owed->len; i++)
-    g_ptr_array_add (self->owed, pin_owed_item_new (self->library, self->car,
-                                                    g_ptr_array_index (self->car->rows->owed, i)));
+    {
+      const PinOwed *row = g_ptr_array_index (self->car->rows->owed, i);
+
+      if (!pin_owed_lapsed (self->library, row, now))
+        g_ptr_array_add (self->owed, pin_owed_item_new (self->library, self->car, row));
+    }
 }
 
 /* Takes @rows, also on error. */

@@ -36,6 +36,14 @@ step_title (const PinQuestion *question)
   return title_from_id (base->id);
 }
 
+static char *
+wait_title (const PinWait *wait)
+{
+  g_autofree char *minutes = pin_number_format (wait->minutes, wait->minutes == (int) wait->minutes ? 0 : 1);
+
+  return g_strdup_printf ("Wait %s min", minutes);
+}
+
 /* Free with g_free(). */
 char *
 pin_question_title (const PinWalk *self, const PinQuestion *question)
@@ -49,7 +57,7 @@ pin_question_title (const PinWalk *self, const PinQuestion *question)
     case PIN_QUESTION_ON:
       return g_strdup_printf ("Refit: %s", question->assembly->title);
     case PIN_QUESTION_WAIT:
-      return g_strdup_printf ("Wait %g min", question->wait->minutes);
+      return wait_title (question->wait);
     case PIN_QUESTION_WAY:
       return g_strdup ("Choose how");
     }

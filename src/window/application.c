@@ -200,10 +200,6 @@ pin_window_run (int argc, char **argv)
 {
   g_autoptr (PinApplication) application = NULL;
 
-  setlocale (LC_ALL, "");
-  bindtextdomain (GETTEXT_PACKAGE, PIN_LOCALE_DIR);
-  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
-  textdomain (GETTEXT_PACKAGE);
   g_set_application_name ("Hingepin");
   application = pin_application_new ();
   return g_application_run (G_APPLICATION (application), argc, argv);

@@ -1,0 +1,3 @@
+#pragma once
+
+void pin_language_start (void);

@@ -1,0 +1,163 @@
+/* Numbers as they were read, found and left.  Left and right of one axle share
+ * a line, and so do all groups of screws that were tight. */
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "service/finding-text.h"
+#include "sheet/summary-private.h"
+
+static gboolean
+is_count (const PinRecordLine *line)
+{
+  return line->found && line->found->detail && strchr (line->found->detail, '/') &&
+         g_ascii_isdigit (line->found->detail[0]);
+}
+
+static gboolean
+is_reading (const PinRecordLine *line)
+{
+  return line->found_reading || line->left_reading;
+}
+
+/* "2.3 s" and "2.5 s" → "2.3 / 2.5 s" */
+static char *
+both (const char *a, const char *b, const char *unit)
+{
+  g_autofree char *tail = g_strconcat (" ", unit, NULL);
+
+  if (*a == '\0' || *b == '\0')
+    return g_strdup (*a ? a : b);
+  if (*unit && g_str_has_suffix (a, tail) && g_str_has_suffix (b, tail))
+    return g_strdup_printf ("%.*s / %s", (int) (strlen (a) - strlen (tail)), a, b);
+  return g_strdup_printf ("%s / %s", a, b);
+}
+
+static PinMark
+worse_mark (const PinRecordLine *a, const PinRecordLine *b)
+{
+  const PinRecordLine *worse = pin_outcome_weight (b->outcome) > pin_outcome_weight (a->outcome) || b->unsafe ? b : a;
+
+  return pin_mark_of_outcome (worse->outcome, worse->unsafe);
+}
+
+/* The label without its side: "front left wheel" → "front wheel". */
+static char *
+without_side (const char *label)
+{
+  g_auto (GStrv) words = g_strsplit (label, " ", -1);
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; words[i]; i++)
+    if (!g_str_equal (words[i], "left") && !g_str_equal (words[i], "right"))
+      g_string_append_printf (text, "%s%s", text->len ? " " : "", words[i]);
+  return g_string_free (text, FALSE);
+}
+
+static char *
+name_of (const PinRecordLine *line, const char *place)
+{
+  g_autofree char *what = pin_sentence_case (*line->quantity ? line->quantity : line->title);
+
+  return g_strdup_printf ("%s%s%s", what, *place ? ", " : "", place);
+}
+
+static void
+add_pair (PinSheetBlock *block, const PinRecordLine *a, const PinRecordLine *b)
+{
+  g_autofree char *side = without_side (a->place);
+  g_autofree char *place = g_strdup_printf (_("%s L / R"), side);
+  g_autofree char *name = name_of (a, place);
+  g_autofree char *found = both (a->found_text, b->found_text, a->unit);
+  g_autofree char *left = both (a->left_text, b->left_text, a->unit);
+
+  pin_sheet_block_add (block, worse_mark (a, b), name, found, left,
+                       g_str_equal (a->limit, b->limit) ? a->limit : _("each its own"));
+}
+
+static gboolean
+are_pair (const PinSummary *self, const PinRecordLine *a, const PinRecordLine *b)
+{
+  const PinSlot *slot = a->code ? pin_car_slot (self->view->car, a->code) : NULL;
+
+  return slot && slot->partner && b->code && g_str_equal (slot->partner->code, b->code) &&
+         g_str_equal (a->step, b->step) && is_reading (b);
+}
+
+typedef struct
+{
+  int found, left, of, groups;
+} Screws;
+
+static gboolean
+add_to_screws (Screws *screws, const PinRecordLine *line)
+{
+  int found = 0, of = 0, left = 0;
+
+  if (sscanf (line->found->detail, "%d/%d", &found, &of) != 2)
+    return FALSE;
+  left = found;
+  if (line->left && line->left->detail)
+    sscanf (line->left->detail, "%d/", &left);
+  screws->found += found;
+  screws->left += left;
+  screws->of += of;
+  screws->groups++;
+  return left == of;
+}
+
+static void
+add_screws (PinSheetBlock *block, const Screws *screws)
+{
+  g_autofree char *name = g_strdup_printf (_("Screws tight, of %d in %d groups"), screws->of, screws->groups);
+  g_autofree char *found = g_strdup_printf ("%d", screws->found);
+  g_autofree char *left = g_strdup_printf ("%d", screws->left);
+
+  if (screws->groups)
+    pin_sheet_block_add (block, screws->left == screws->of ? PIN_MARK_PASS : PIN_MARK_FAIL, name, found, left, _("all"));
+}
+
+static void
+add_single (PinSheetBlock *block, const PinRecordLine *line)
+{
+  g_autofree char *name = name_of (line, line->place);
+
+  pin_sheet_block_add (block, pin_mark_of_outcome (line->outcome, line->unsafe), name,
+                       line->found_text, line->left_text, line->limit);
+}
+
+static void
+add_group (PinSummary *self, PinSheetBlock *block, const PinRecordGroup *group)
+{
+  Screws screws = { 0 };
+
+  for (guint i = 0; i < group->lines->len; i++)
+    {
+      const PinRecordLine *line = g_ptr_array_index (group->lines, i);
+      const PinRecordLine *next = i + 1 < group->lines->len ? g_ptr_array_index (group->lines, i + 1) : NULL;
+
+      if (is_reading (line) && next && are_pair (self, line, next))
+        {
+          add_pair (block, line, next);
+          i++;
+        }
+      else if (is_reading (line) || (is_count (line) && !add_to_screws (&screws, line)))
+        add_single (block, line);
+    }
+  add_screws (block, &screws);
+}
+
+void
+pin_summary_measured (PinSummary *self)
+{
+  PinSheetBlock *block;
+
+  if (self->record == NULL)
+    return;
+  block = pin_sheet_block_new (_("Measured"), PIN_FORM_MEASURED);
+  for (guint i = 0; i < self->systems->len; i++)
+    add_group (self, block, g_array_index (self->systems, PinSheetSystem, i).group);
+  if (block->rows->len == 0)
+    pin_sheet_block_add (block, PIN_MARK_NOT_CHECKED, _("Nothing was measured"), NULL, NULL, NULL);
+  g_ptr_array_add (self->right, block);
+}

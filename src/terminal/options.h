@@ -1,0 +1,20 @@
+#pragma once
+
+#include <glib.h>
+
+/* The command line, taken apart.  Strings are owned. */
+typedef struct
+{
+  char *book;                 /* NULL: the keeper's own */
+  char *chassis, *person, *on_day, *output, *answers, *paper, *hours, *acquired;
+  gboolean json, strict, version, help, list, all, everything;
+  char *verb;                 /* NULL: open the window */
+  char **args;                /* what stands behind the verb */
+} PinOptions;
+
+gboolean    pin_options_parse (PinOptions   *options,
+                               int           argc,
+                               char        **argv,
+                               GError      **error);
+void        pin_options_clear (PinOptions   *options);
+char       *pin_options_help  (void);

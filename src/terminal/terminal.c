@@ -1,0 +1,84 @@
+#include "terminal/terminal.h"
+
+#include "config.h"
+
+#include <glib/gi18n.h>
+
+#include "terminal/session.h"
+
+static const struct
+{
+  const char *name, *arguments, *about;
+  PinVerb run;
+} verbs[] = {
+  { "vehicles", "", N_ ("the stable, and which car may run"), pin_verb_vehicles },
+  { "add-vehicle", "NAME --chassis TYPE", N_ ("add a car; its parts are made from its type"), pin_verb_add_vehicle },
+  { "parts", "VEHICLE", N_ ("its parts by position"), pin_verb_parts },
+  { "history", "PART", N_ ("what happened to a part: its id, or VEHICLE:POSITION"), pin_verb_history },
+  { "setup", "VEHICLE [--on DATE]", N_ ("what is in it"), pin_verb_setup },
+  { "inspect", "VEHICLE PROCEDURE --list | --answers FILE", N_ ("walk an inspection without a window"), pin_verb_inspect },
+  { "findings", "[VEHICLE]", N_ ("what is open, and what closes it"), pin_verb_findings },
+  { "sheet", "VEHICLE -o FILE.pdf", N_ ("the summary sheet"), pin_verb_sheet },
+  { "check", "FILE…", N_ ("check procedure, chassis and kinds files"), pin_verb_check },
+  { "backup", "FILE", N_ ("a checked copy of the book"), pin_verb_backup },
+  { "restore", "FILE", N_ ("put a copy in the book's place; the old one is kept beside it"), pin_verb_restore },
+  { "verify", "", N_ ("prove that the book is sound"), pin_verb_verify },
+  { "export", "FOLDER", N_ ("everything, as CSV and XML"), pin_verb_export },
+  { "demo", "", N_ ("(re)make the demo stable, a book of its own"), pin_verb_demo },
+};
+
+static int
+print_help (void)
+{
+  g_autofree char *options = pin_options_help ();
+
+  g_print ("%s\n%s\n", options, _("Verbs (none opens the window):"));
+  for (gsize i = 0; i < G_N_ELEMENTS (verbs); i++)
+    {
+      g_autofree char *call = g_strconcat (verbs[i].name, " ", verbs[i].arguments, NULL);
+
+      g_print ("  %-44s %s\n", call, _(verbs[i].about));
+    }
+  g_print ("\n%s\n", _("Exit status: 0 done, 1 the work found something wrong, 2 wrong usage."));
+  return 0;
+}
+
+static PinVerb
+find_verb (const char *name)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (verbs); i++)
+    if (g_str_equal (verbs[i].name, name))
+      return verbs[i].run;
+  return NULL;
+}
+
+int
+pin_terminal_run (const PinOptions *options)
+{
+  PinSession session = { .options = options };
+  g_autoptr (GError) error = NULL;
+  PinVerb verb;
+  int status = 0;
+
+  if (options->version)
+    {
+      g_print ("Hingepin %s\n", PIN_VERSION);
+      return 0;
+    }
+  if (options->help || g_strcmp0 (options->verb, "help") == 0)
+    return print_help ();
+  verb = find_verb (options->verb);
+  if (verb == NULL)
+    {
+      g_printerr (_("hingepin: there is no verb “%s”; “hingepin --help” lists them\n"), options->verb);
+      return 2;
+    }
+  if (!verb (&session, &error))
+    {
+      status = g_error_matches (error, PIN_TERMINAL_ERROR, PIN_TERMINAL_ERROR_USAGE) ? 2 : 1;
+      if (*error->message)
+        g_printerr ("hingepin: %s\n", error->message);
+    }
+  pin_session_clear (&session);
+  return status;
+}
