@@ -40,27 +40,46 @@ is_plain_step (const PinQuestion *question)
          step->owes == NULL && step->settles == NULL;
 }
 
-/* Did this answer lead somewhere else than straight on? */
+static PinOutcome
+outcome_of (const PinStep *step, const DemoAnswer *answer)
+{
+  for (guint i = 0; answer->reply.grade != NULL && step->grades != NULL && i < step->grades->len; i++)
+    {
+      const PinGrade *grade = step->grades->pdata[i];
+
+      if (g_str_equal (grade->id, answer->reply.grade))
+        return grade->outcome;
+    }
+  if (answer->reply.counted >= 0 && answer->reply.counted < answer->reply.of)
+    return PIN_OUTCOME_FAIL;
+  return answer->reply.outcome;
+}
+
+static gboolean
+leads (const PinBranch *branch, const DemoAnswer *answer, PinOutcome outcome)
+{
+  if (branch->outcome != PIN_OUTCOME_NONE)
+    return branch->outcome == outcome;
+  return answer->reply.grade != NULL && branch->grades != NULL &&
+         g_strv_contains ((const char *const *) branch->grades, answer->reply.grade);
+}
+
+/* Does this answer lead somewhere else than straight on? */
 static gboolean
 turns_off (const PinQuestion *question, const DemoAnswer *answer)
 {
   const PinStep *step = question->step;
+  PinOutcome outcome;
 
-  if (step == NULL || (step->branches->len == 0 && step->again == NULL))
+  if (step == NULL)
     return FALSE;
-  if (answer->reply.outcome == PIN_OUTCOME_NOT_CHECKED)
-    return step->branches->len > 0;
-  if (answer->reply.grade != NULL)
-    for (guint i = 0; step->grades != NULL && i < step->grades->len; i++)
-      {
-        const PinGrade *grade = step->grades->pdata[i];
-
-        if (g_str_equal (grade->id, answer->reply.grade))
-          return grade->outcome != PIN_OUTCOME_PASS;
-      }
-  if (answer->reply.counted >= 0)
-    return answer->reply.counted < answer->reply.of;
-  return answer->reply.outcome != PIN_OUTCOME_PASS && answer->reply.outcome != PIN_OUTCOME_DONE;
+  if (step->again != NULL)
+    step = pin_procedure_step (question->procedure, step->again, NULL);
+  outcome = outcome_of (step, answer);
+  for (guint i = 0; i < step->branches->len; i++)
+    if (leads (step->branches->pdata[i], answer, outcome))
+      return TRUE;
+  return question->step->again != NULL && outcome != PIN_OUTCOME_PASS;
 }
 
 static gboolean
@@ -80,34 +99,51 @@ let_time_pass (Demo *demo, const PinQuestion *question)
   pin_pretend_now (demo->now);
 }
 
+/* What one reading of the walk has been used for so far. */
 typedef struct
 {
-  const PinStep *step;        /* of the last question answered from this reading */
-  gboolean turned;            /* an answer of it led elsewhere */
+  const PinStep *step;        /* of the last question answered */
+  gboolean begun;
+  gboolean turned;            /* an answer led elsewhere than straight on */
+  gboolean moved;             /* something came off or went on: steps look at that */
   gboolean last;              /* no more from this reading */
 } Round;
 
 static gboolean
-may_join (const Round *round, const PinQuestion *question)
+is_move (const PinQuestion *question)
 {
-  if (round->last || !is_plain_step (question))
-    return FALSE;
-  return question->step == round->step || !round->turned;
+  return question->kind == PIN_QUESTION_OFF || question->kind == PIN_QUESTION_ON;
 }
 
 static gboolean
-answer_one (Demo *demo, const PinWalk *walk, const PinQuestion *question, const DemoWalk *how,
+may_join (const Round *round, const PinQuestion *question)
+{
+  if (!round->begun)
+    return TRUE;
+  if (round->last || question->given != NULL)
+    return FALSE;
+  if (is_move (question))
+    return !round->turned;
+  return is_plain_step (question) && !round->moved && (question->step == round->step || !round->turned);
+}
+
+static gboolean
+answer_one (Demo *demo, const PinWalk *walk, PinQuestion *question, const DemoWalk *how,
             PinBatch *batch, Round *round, GError **error)
 {
+  static const PinAnswer answered = { .outcome = PIN_OUTCOME_DONE };
   DemoAnswer answer;
   gboolean ok;
 
   let_time_pass (demo, question);
   demo_answer (demo, walk, question, how, &answer);
   ok = pin_walk_answer (walk, question, &answer.reply, batch, error);
+  round->begun = TRUE;
   round->step = question->step;
   round->turned = round->turned || turns_off (question, &answer);
-  round->last = !is_plain_step (question) || replaces (&answer);
+  round->moved = round->moved || is_move (question);
+  round->last = (!is_move (question) && !is_plain_step (question)) || replaces (&answer);
+  question->given = &answered; /* for those that follow from this reading */
   demo_answer_clear (&answer);
   return ok;
 }
@@ -128,15 +164,15 @@ answer_some (Demo *demo, const PinWalk *walk, const DemoWalk *how, gboolean *sto
 
   for (guint i = (guint) pin_walk_next (walk); i < questions->len; i++)
     {
-      const PinQuestion *question = questions->pdata[i];
+      PinQuestion *question = questions->pdata[i];
 
+      if (!may_join (&round, question))
+        break;
       *stopped = is_stop (how, question);
-      if (*stopped || (round.step != NULL && !may_join (&round, question)))
+      if (*stopped)
         break;
       if (!answer_one (demo, walk, question, how, batch, &round, error))
         return FALSE;
-      if (round.last)
-        break;
     }
   return pin_batch_is_empty (batch) || pin_book_commit (demo->book, batch, error);
 }

@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "base/day.h"
+#include "book/keeping.h"
 #include "book/queries.h"
 
 #define SEED G_GUINT64_CONSTANT (0x48706e62)
@@ -131,23 +132,49 @@ may_overwrite (const char *path, GError **error)
   return is_demo;
 }
 
+/* A folder of our own in memory where that can be had, for hundreds of commits
+ * each wait for their disk; else beside the book.  Free with g_free(). */
+static char *
+scratch_folder (const char *path, GError **error)
+{
+  const char *places[] = { g_get_user_runtime_dir (), "/dev/shm" };
+  g_autofree char *beside = g_strconcat (path, ".XXXXXX", NULL);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (places); i++)
+    {
+      g_autoptr (GFile) file = g_file_new_for_path (places[i]);
+      g_autoptr (GFileInfo) info = g_file_query_filesystem_info (file, G_FILE_ATTRIBUTE_FILESYSTEM_TYPE, NULL, NULL);
+      g_autofree char *folder = g_build_filename (places[i], "hingepin-demo-XXXXXX", NULL);
+
+      if (info != NULL && g_strcmp0 (g_file_info_get_attribute_string (info, G_FILE_ATTRIBUTE_FILESYSTEM_TYPE), "tmpfs") == 0 &&
+          g_mkdtemp (folder) != NULL)
+        return g_steal_pointer (&folder);
+    }
+  if (g_mkdtemp (beside) != NULL)
+    return g_steal_pointer (&beside);
+  g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_OPEN,
+               _("The demo stable cannot be made beside %s: %s"), path, g_strerror (errno));
+  return NULL;
+}
+
+/* Lives the two years in @scratch, then copies the book to @made. */
 static gboolean
-write_book (Demo *demo, const char *path, PinProgress progress, gpointer data,
+write_book (Demo *demo, const char *scratch, const char *made, PinProgress progress, gpointer data,
             GCancellable *cancellable, GError **error)
 {
   gboolean ok;
 
-  demo->book = pin_book_create (path, error);
+  demo->book = pin_book_create (scratch, error);
   if (demo->book == NULL)
     return FALSE;
   ok = live_through (demo, progress, data, cancellable, error);
   pin_pretend_now (0);
   g_clear_pointer (&demo->pending, pin_batch_free);
+  ok = ok && pin_book_backup (demo->book, made, NULL, NULL, cancellable, error);
   g_clear_pointer (&demo->book, pin_book_close);
   return ok;
 }
 
-/* Made beside its place and put there when it is whole. */
 static gboolean
 put_in_place (const char *made, const char *path, GError **error)
 {
@@ -158,24 +185,37 @@ put_in_place (const char *made, const char *path, GError **error)
   return FALSE;
 }
 
+/* What is there already is replaced only by a whole one. */
+static gboolean
+make (Demo *demo, const char *path, PinProgress progress, gpointer data, GCancellable *cancellable,
+      GError **error)
+{
+  g_autofree char *made = g_strconcat (path, ".new", NULL);
+  g_autofree char *folder = scratch_folder (path, error);
+  g_autofree char *scratch = folder ? g_build_filename (folder, "demo.hingepin", NULL) : NULL;
+  gboolean ok;
+
+  if (folder == NULL)
+    return FALSE;
+  g_unlink (made);
+  ok = write_book (demo, scratch, made, progress, data, cancellable, error) &&
+       put_in_place (made, path, error);
+  if (!ok)
+    g_unlink (made);
+  g_unlink (scratch);
+  g_rmdir (folder);
+  return ok;
+}
+
 gboolean
 pin_demo_make (const char *path, PinLibrary *library, const char *today, PinProgress progress,
                gpointer data, GCancellable *cancellable, GError **error)
 {
-  g_autofree char *made = g_strconcat (path, ".new", NULL);
   Demo demo = { .library = library, .today = today ? g_strdup (today) : pin_today () };
   gboolean ok;
 
   pin_dice_seed (&demo.dice, SEED);
-  if (!may_overwrite (path, error))
-    {
-      g_free (demo.today);
-      return FALSE;
-    }
-  g_unlink (made);
-  ok = write_book (&demo, made, progress, data, cancellable, error) && put_in_place (made, path, error);
-  if (!ok)
-    g_unlink (made);
+  ok = may_overwrite (path, error) && make (&demo, path, progress, data, cancellable, error);
   g_free (demo.today);
   return ok;
 }

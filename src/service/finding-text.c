@@ -150,12 +150,19 @@ pin_answer_text (PinLibrary *library, const PinAnswer *answer)
 
 /* ---- Findings ---- */
 
+/* A note of the person says more than the grade: "a ball cup (pops off)". */
 char *
 pin_finding_what (PinLibrary *library, const PinFindingRow *finding)
 {
+  const char *word = pin_gravity_word (finding->gravity);
+  g_autofree char *what = NULL;
+
   if (finding->step == NULL)
-    return within_sentence (finding->note ? finding->note : pin_gravity_word (finding->gravity));
-  return detail_text (library, finding->step, finding->detail, pin_gravity_word (finding->gravity));
+    return within_sentence (finding->note ? finding->note : word);
+  what = detail_text (library, finding->step, finding->detail, word);
+  if (finding->closed || finding->note == NULL || *finding->note == '\0')
+    return g_steal_pointer (&what);
+  return g_strdup_printf ("%s (%s)", what, finding->note);
 }
 
 char *

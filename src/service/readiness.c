@@ -166,6 +166,16 @@ judge_finding (Judging *self, const PinFindingRow *finding)
   reason->place = finding->place;
 }
 
+/* What only waited, and has waited long enough. */
+gboolean
+pin_owed_is_over (PinLibrary *library, const PinOwed *owed, gint64 now)
+{
+  const PinDebt *debt = pin_library_debt (library, owed->what);
+
+  return debt != NULL && debt->payable == PIN_PAYABLE_TIME && owed->ready_at > 0 &&
+         owed->ready_at <= now;
+}
+
 static gboolean
 still_counts (PinLibrary *library, const PinOwed *owed, gint64 now)
 {
@@ -173,9 +183,7 @@ still_counts (PinLibrary *library, const PinOwed *owed, gint64 now)
 
   if (debt != NULL && debt->payable == PIN_PAYABLE_BEFORE_USE)
     return FALSE;
-  if (debt != NULL && debt->payable == PIN_PAYABLE_TIME && owed->ready_at > 0)
-    return owed->ready_at > now;
-  return TRUE;
+  return !pin_owed_is_over (library, owed, now);
 }
 
 static void

@@ -460,16 +460,19 @@ settles_text (PinLibrary *library, const PinOwed *owed)
 }
 
 GPtrArray *
-pin_owed_lines (PinLibrary *library, const PinCar *car)
+pin_owed_lines (PinLibrary *library, const PinCar *car, gint64 now)
 {
   GPtrArray *lines = g_ptr_array_new_with_free_func ((GDestroyNotify) owed_line_free);
 
   for (guint i = 0; i < car->rows->owed->len; i++)
     {
       const PinOwed *owed = car->rows->owed->pdata[i];
-      PinOwedLine *line = g_new0 (PinOwedLine, 1);
+      PinOwedLine *line;
       g_autofree char *text = pin_owed_text (library, car, owed);
 
+      if (pin_owed_is_over (library, owed, now))
+        continue;
+      line = g_new0 (PinOwedLine, 1);
       line->id = owed->id;
       line->text = pin_sentence_case (text);
       line->settles = settles_text (library, owed);

@@ -17,4 +17,5 @@ GPtrArray *pin_finding_lines    (PinLibrary       *library,
                                  const PinCar     *car,
                                  GPtrArray        *findings);
 GPtrArray *pin_owed_lines       (PinLibrary       *library,
-                                 const PinCar     *car);
+                                 const PinCar     *car,
+                                 gint64            now);

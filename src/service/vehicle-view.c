@@ -70,7 +70,7 @@ fill (View *self, PinVehicleRows *rows, PinLibrary *library, gint64 now)
   view->outings = pin_outing_lines (rows->outings);
   view->inspections = pin_inspection_lines (view->car->rows->inspections);
   view->findings = pin_finding_lines (library, view->car, rows->findings);
-  view->owed = pin_owed_lines (library, view->car);
+  view->owed = pin_owed_lines (library, view->car, now);
   view->setup = pin_setup_new (rows->setup, library, view->car, FALSE);
   view->readings = g_steal_pointer (&rows->readings);
   view->works = g_steal_pointer (&rows->works);
