@@ -21,15 +21,6 @@ pin_setup_rows_free (PinSetupRows *rows)
   g_free (rows);
 }
 
-static int
-earlier_first (gconstpointer a, gconstpointer b)
-{
-  const PinFitting *x = *(PinFitting *const *) a, *y = *(PinFitting *const *) b;
-  int days = strcmp (x->day, y->day);
-
-  return days ? days : (x->id > y->id) - (x->id < y->id);
-}
-
 static gint64 *
 boxed (gint64 id)
 {
@@ -39,29 +30,35 @@ boxed (gint64 id)
   return box;
 }
 
-/* place → part on @day, by replaying every move up to it. */
-static GHashTable *
-fitted_on (GPtrArray *fittings, const char *day)
+/* The last move of @moves up to @day; NULL: there was none. */
+static const PinFitting *
+last_by (GPtrArray *moves, const char *day)
 {
-  GHashTable *at = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
-  g_autoptr (GHashTable) where = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  const PinFitting *last = NULL;
 
-  g_ptr_array_sort (fittings, earlier_first);
-  for (guint i = 0; i < fittings->len; i++)
-    {
-      const PinFitting *move = fittings->pdata[i];
-      gint64 *was = g_hash_table_lookup (where, &move->part);
-      gint64 *part = was ? g_hash_table_lookup (at, was) : NULL;
+  for (guint i = 0; i < moves->len; i++)
+    if (strcmp (((PinFitting *) moves->pdata[i])->day, day) <= 0)
+      last = moves->pdata[i];
+  return last;
+}
 
-      if (strcmp (move->day, day) > 0)
-        break;
-      if (part != NULL && *part == move->part)
-        g_hash_table_remove (at, was);
-      g_hash_table_insert (where, boxed (move->part), boxed (move->place));
-      if (move->place != 0)
-        g_hash_table_insert (at, boxed (move->place), boxed (move->part));
-    }
-  return at;
+/* The part at @place on @day; 0: none, -1: error.  What came there last may
+ * have gone on to somewhere else by then. */
+static gint64
+fitted_on (PinDb *db, gint64 place, const char *day, GError **error)
+{
+  g_autoptr (GPtrArray) here = pin_query_fittings_at (db, place, error);
+  const PinFitting *came = here ? last_by (here, day) : NULL;
+  g_autoptr (GPtrArray) moves = NULL;
+
+  if (here == NULL)
+    return -1;
+  if (came == NULL)
+    return 0;
+  moves = pin_query_fittings (db, came->part, error);
+  if (moves == NULL)
+    return -1;
+  return last_by (moves, day)->place == place ? came->part : 0;
 }
 
 static gboolean
@@ -80,17 +77,15 @@ static gboolean
 load_past (PinSetupRows *rows, PinDb *db, gint64 vehicle, const char *day, GError **error)
 {
   g_autoptr (GPtrArray) places = pin_query_places (db, vehicle, error);
-  g_autoptr (GPtrArray) fittings = places ? pin_query_fittings (db, 0, error) : NULL;
-  g_autoptr (GHashTable) at = fittings ? fitted_on (fittings, day) : NULL;
 
-  if (at == NULL || !add_traits (rows, db, 0, vehicle, day, error))
+  if (places == NULL || !add_traits (rows, db, 0, vehicle, day, error))
     return FALSE;
   for (guint i = 0; i < places->len; i++)
     {
       const PinPlaceRow *place = places->pdata[i];
-      const gint64 *part = g_hash_table_lookup (at, &place->id);
+      gint64 part = fitted_on (db, place->id, day, error);
 
-      if (part != NULL && !add_traits (rows, db, place->id, *part, day, error))
+      if (part < 0 || (part > 0 && !add_traits (rows, db, place->id, part, day, error)))
         return FALSE;
     }
   return TRUE;
