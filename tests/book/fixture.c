@@ -5,12 +5,18 @@
 
 static const char chassis_text[] = "<chassis id=\"buggy\"/>";
 
+/* In memory where there is such a place: these tests sync a great deal, and
+ * what a disk may do wrong they do themselves. */
 char *
 temp_folder (void)
 {
   g_autoptr (GError) error = NULL;
-  char *folder = g_dir_make_tmp ("hingepin-book-XXXXXX", &error);
+  char *folder = g_strdup ("/dev/shm/hingepin-book-XXXXXX");
 
+  if (g_mkdtemp (folder) != NULL)
+    return folder;
+  g_free (folder);
+  folder = g_dir_make_tmp ("hingepin-book-XXXXXX", &error);
   g_assert_no_error (error);
   return folder;
 }
