@@ -56,12 +56,15 @@ feel_text (const PinRecordLine *line)
   return g_strdup (found ? found : left ? left : _("not checked"));
 }
 
+/* As on the plan: an open finding outweighs a later pass that did not close it. */
 static PinMark
-mark_of (const PinRecordLine *line)
+mark_of (const PinSummary *self, const PinSlot *slot)
 {
-  if (line == NULL || line->outcome == PIN_OUTCOME_NONE)
+  const PinSlotMark *mark = g_hash_table_lookup (self->view->marks, slot->code);
+
+  if (mark == NULL || mark->outcome == PIN_OUTCOME_NONE)
     return PIN_MARK_NOT_CHECKED;
-  return pin_mark_of_outcome (line->outcome, line->unsafe);
+  return pin_mark_of_outcome (mark->outcome, mark->unsafe);
 }
 
 /* "front hub" for "front left hub, outer": what several positions share. */
@@ -93,14 +96,44 @@ find_alike (PinSheetBlock *block, PinMark mark, const char *label, const char *f
 }
 
 static void
-add_short (PinSheetBlock *block, const PinSlot *slot, PinMark mark, const char *feel, const char *work)
+add_short (PinSheetBlock *block, GPtrArray *first, guint nth, const PinSlot *slot, PinMark mark,
+           const char *feel, const char *work)
 {
   g_autofree char *label = shared_label (slot);
   PinSheetRow *row = find_alike (block, mark, label, feel, work);
 
   if (row == NULL)
-    row = pin_sheet_block_add (block, mark, label, feel, work, NULL);
+    {
+      row = pin_sheet_block_add (block, mark, label, feel, work, NULL);
+      g_ptr_array_add (first, GUINT_TO_POINTER (nth));
+    }
   row->balloon++;             /* counts the positions until the labels are written */
+}
+
+/* A line that stands for one bearing names it whole. */
+static void
+name_single (PinSheetBlock *shared, const PinSheetBlock *whole, GPtrArray *first)
+{
+  for (guint i = 0; i < shared->rows->len; i++)
+    {
+      PinSheetRow *row = g_ptr_array_index (shared->rows, i);
+
+      if (row->balloon != 1)
+        continue;
+      g_free (row->cell[0]);
+      row->cell[0] = g_strdup (((PinSheetRow *) g_ptr_array_index (whole->rows, GPOINTER_TO_UINT (g_ptr_array_index (first, i))))->cell[0]);
+    }
+}
+
+/* "Oiled 1 Nov 2026, 1.5 h ago": the sheet has its own day at the top. */
+static char *
+work_text (const PinPartLine *part)
+{
+  const char *comma = part ? strchr (part->last_work, ',') : NULL;
+
+  if (part == NULL || *part->last_work == '\0')
+    return g_strdup (_("no work recorded"));
+  return comma ? g_strndup (part->last_work, comma - part->last_work) : g_strdup (part->last_work);
 }
 
 static void
@@ -125,6 +158,7 @@ void
 pin_summary_bearings (PinSummary *self, PinLibrary *library)
 {
   const GPtrArray *slots = self->view->car->slots;
+  g_autoptr (GPtrArray) first = g_ptr_array_new (); /* of each shared line, its first bearing */
 
   self->bearings = pin_sheet_block_new (_("Bearings by position"), PIN_FORM_BEARINGS);
   self->bearings_short = pin_sheet_block_new (_("Bearings by position"), PIN_FORM_BEARINGS);
@@ -134,13 +168,14 @@ pin_summary_bearings (PinSummary *self, PinLibrary *library)
       const PinPartLine *part = pin_vehicle_view_part (self->view, slot->place);
       const PinRecordLine *line = record_of (self, slot);
       g_autofree char *feel = feel_text (line);
-      const char *work = part && *part->last_work ? part->last_work : _("no work recorded");
+      g_autofree char *work = work_text (part);
 
       if (!g_str_equal (slot->kind, "bearing") || slot->part == 0)
         continue;
-      pin_sheet_block_add (self->bearings, mark_of (line), slot->label, feel, work, NULL);
-      add_short (self->bearings_short, slot, mark_of (line), feel, work);
+      pin_sheet_block_add (self->bearings, mark_of (self, slot), slot->label, feel, work, NULL);
+      add_short (self->bearings_short, first, self->bearings->rows->len - 1, slot, mark_of (self, slot), feel, work);
     }
+  name_single (self->bearings_short, self->bearings, first);
   write_counts (self->bearings_short);
   self->bearings->note = g_strdup (_("feel found → left, and work"));
   self->bearings_short->note = g_strdup (_("feel found → left, and work"));

@@ -20,17 +20,26 @@ is_reading (const PinRecordLine *line)
   return line->found_reading || line->left_reading;
 }
 
-/* "2.3 s" and "2.5 s" → "2.3 / 2.5 s" */
+/* The unit stands with the name, so that the numbers line up. */
+static char *
+bare (const char *text, const char *unit)
+{
+  gsize n = strlen (text), m = strlen (unit);
+
+  if (m && n > m && g_str_has_suffix (text, unit))
+    return g_strchomp (g_strndup (text, n - m));
+  return g_strdup (text);
+}
+
 static char *
 both (const char *a, const char *b, const char *unit)
 {
-  g_autofree char *tail = g_strconcat (" ", unit, NULL);
+  g_autofree char *left = bare (a, unit);
+  g_autofree char *right = bare (b, unit);
 
-  if (*a == '\0' || *b == '\0')
-    return g_strdup (*a ? a : b);
-  if (*unit && g_str_has_suffix (a, tail) && g_str_has_suffix (b, tail))
-    return g_strdup_printf ("%.*s / %s", (int) (strlen (a) - strlen (tail)), a, b);
-  return g_strdup_printf ("%s / %s", a, b);
+  if (*left == '\0' || *right == '\0')
+    return g_strdup (*left ? left : right);
+  return g_strdup_printf ("%s / %s", left, right);
 }
 
 static PinMark
@@ -59,14 +68,14 @@ name_of (const PinRecordLine *line, const char *place)
 {
   g_autofree char *what = pin_sentence_case (*line->quantity ? line->quantity : line->title);
 
-  return g_strdup_printf ("%s%s%s", what, *place ? ", " : "", place);
+  return g_strdup_printf ("%s%s%s%s%s", what, *place ? ", " : "", place, *line->unit ? ", " : "", line->unit);
 }
 
 static void
 add_pair (PinSheetBlock *block, const PinRecordLine *a, const PinRecordLine *b)
 {
   g_autofree char *side = without_side (a->place);
-  g_autofree char *place = g_strdup_printf (_("%s L / R"), side);
+  g_autofree char *place = g_strdup_printf (_("%s, L / R"), side);
   g_autofree char *name = name_of (a, place);
   g_autofree char *found = both (a->found_text, b->found_text, a->unit);
   g_autofree char *left = both (a->left_text, b->left_text, a->unit);
@@ -121,9 +130,10 @@ static void
 add_single (PinSheetBlock *block, const PinRecordLine *line)
 {
   g_autofree char *name = name_of (line, line->place);
+  g_autofree char *found = bare (line->found_text, line->unit);
+  g_autofree char *left = bare (line->left_text, line->unit);
 
-  pin_sheet_block_add (block, pin_mark_of_outcome (line->outcome, line->unsafe), name,
-                       line->found_text, line->left_text, line->limit);
+  pin_sheet_block_add (block, pin_mark_of_outcome (line->outcome, line->unsafe), name, found, left, line->limit);
 }
 
 static void

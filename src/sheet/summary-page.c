@@ -328,9 +328,9 @@ static void
 draw_measured_row (Painter *p, const PinSheetRow *row, double x, double y, double width)
 {
   mark (p, row->mark, x + 4, y - 3, 7);
-  put (p, row->cell[0], x + 12, y, TEXT_SIZE, FALSE, &p->palette->ink, width * 0.40 - 12, 0);
-  put (p, row->cell[1], x + width * 0.40, y, TEXT_SIZE, FALSE, &p->palette->ink, width * 0.20, 1);
-  put (p, row->cell[2], x + width * 0.60, y, TEXT_SIZE, TRUE, &p->palette->ink, width * 0.21, 1);
+  put (p, row->cell[0], x + 12, y, TEXT_SIZE, FALSE, &p->palette->ink, width * 0.46 - 12, 0);
+  put (p, row->cell[1], x + width * 0.46, y, TEXT_SIZE, FALSE, &p->palette->ink, width * 0.17, 1);
+  put (p, row->cell[2], x + width * 0.63, y, TEXT_SIZE, TRUE, &p->palette->ink, width * 0.18, 1);
   put (p, row->cell[3], x + width * 0.82, y, TEXT_SIZE, FALSE, &p->palette->ink, width * 0.18, 1);
 }
 
@@ -353,8 +353,8 @@ draw_piece (Painter *p, const PinSheetPiece *piece)
   put (p, title, piece->x, y, 9.8, TRUE, &p->palette->ink, -1, 0);
   if (piece->block->form == PIN_FORM_MEASURED)
     {
-      put (p, _("as found"), piece->x + piece->width * 0.40, y, CAPTION_SIZE, FALSE, &p->palette->pencil, piece->width * 0.20, 1);
-      put (p, _("as left"), piece->x + piece->width * 0.60, y, CAPTION_SIZE, FALSE, &p->palette->pencil, piece->width * 0.21, 1);
+      put (p, _("as found"), piece->x + piece->width * 0.46, y, CAPTION_SIZE, FALSE, &p->palette->pencil, piece->width * 0.17, 1);
+      put (p, _("as left"), piece->x + piece->width * 0.63, y, CAPTION_SIZE, FALSE, &p->palette->pencil, piece->width * 0.18, 1);
       put (p, _("limit"), piece->x + piece->width * 0.82, y, CAPTION_SIZE, FALSE, &p->palette->pencil, piece->width * 0.18, 1);
     }
   else if (piece->block->note)
