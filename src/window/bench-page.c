@@ -1,53 +1,629 @@
-#include "window/bench-page.h"
+#include "window/bench-page-private.h"
 
-struct _PinBenchPage
-{
-  GtkWidget parent_instance;
+#include <glib/gi18n.h>
 
-  PinDesk *desk;
-};
+#include "base/day.h"
+#include "service/finding-text.h"
+#include "service/usage.h"
+#include "window/fields.h"
+#include "window/restack.h"
+#include "window/settings.h"
+#include "window/tell.h"
+#include "window/window.h"
 
 G_DEFINE_FINAL_TYPE (PinBenchPage, pin_bench_page, GTK_TYPE_WIDGET)
+
+static const PinQuestion *
+nth (PinBenchPage *self, int i)
+{
+  return g_ptr_array_index (pin_walk_questions (self->walk), i);
+}
+
+static int
+count (PinBenchPage *self)
+{
+  return (int) pin_walk_questions (self->walk)->len;
+}
+
+/* The question that is shown; NULL at the sign-off. */
+const PinQuestion *
+pin_bench_page_question (PinBenchPage *self)
+{
+  return self->walk != NULL && self->at >= 0 && self->at < count (self) ? nth (self, self->at) : NULL;
+}
+
+/* ---- the question in words ---------------------------------------------------------------- */
+
+static const char *
+phase_word (PinPhase phase)
+{
+  switch (phase)
+    {
+    case PIN_PHASE_FOUND:
+      return _("as found");
+    case PIN_PHASE_LEFT:
+      return _("as left");
+    case PIN_PHASE_ONLY:
+    default:
+      return "";
+    }
+}
+
+static char *
+where_markup (PinBenchPage *self, const PinQuestion *question)
+{
+  const PinWalkGroup *group = g_ptr_array_index (pin_walk_groups (self->walk), question->group);
+  GString *text = g_string_new (NULL);
+  g_autofree char *escaped = NULL;
+
+  if (question->procedure != NULL && g_strcmp0 (question->procedure->title, group->title) != 0)
+    g_string_append_printf (text, "%s, ", question->procedure->title);
+  g_string_append_printf (text, _("%s, step %d of %d"), group->title, self->at - group->first + 1,
+                          group->n);
+  if (question->attempt > 1)
+    g_string_append_printf (text, _(", time %d"), question->attempt);
+  escaped = g_markup_escape_text (text->str, -1);
+  g_string_assign (text, escaped);
+  if (question->phase != PIN_PHASE_ONLY)
+    g_string_append_printf (text, "  <b>%s</b>", phase_word (question->phase));
+  if (question->opened_before)
+    g_string_append_printf (text, "  %s", _("(opened before it was looked at)"));
+  if (question->settling)
+    g_string_append_printf (text, "  %s", _("settles what is owed"));
+  return g_string_free (text, FALSE);
+}
+
+static void
+show_words (GtkLabel *caption, GtkLabel *label, const char *text)
+{
+  gboolean any = text != NULL && *text != '\0';
+
+  gtk_label_set_label (label, any ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (label), any);
+  if (caption != NULL)
+    gtk_widget_set_visible (GTK_WIDGET (caption), any);
+}
+
+static void
+show_given (PinBenchPage *self, const PinQuestion *question)
+{
+  g_autofree char *answer = NULL;
+  g_autofree char *text = NULL;
+
+  if (question->given != NULL)
+    {
+      answer = pin_answer_text (pin_desk_library (self->desk), question->given);
+      text = g_strdup_printf (question->kind == PIN_QUESTION_OFF || question->kind == PIN_QUESTION_ON
+                                ? _("Answered: %s. Undo takes it back.")
+                                : _("Answered: %s. Answer again to correct it."), answer);
+    }
+  show_words (NULL, self->given, text);
+}
+
+static void
+show_text (PinBenchPage *self, const PinQuestion *question)
+{
+  g_autofree char *where = where_markup (self, question);
+  g_autofree char *title = pin_question_title (self->walk, question);
+  g_autofree char *place = pin_question_place (question);
+  g_autofree char *do_text = pin_question_do (question);
+  const char *look = pin_question_look_for (question);
+  g_autoptr (GPtrArray) hazards = pin_question_hazards (self->walk, question);
+  g_autofree char *name = g_strdup_printf ("%s. %s. %s %s", title, place, do_text,
+                                           look != NULL ? look : "");
+
+  gtk_label_set_markup (self->where, where);
+  gtk_label_set_label (self->title, title);
+  show_words (NULL, self->place, place);
+  show_words (self->do_caption, self->do_text, do_text);
+  show_words (self->look_caption, self->look_text, look);
+  pin_hazard_bar_set (self->hazards, hazards);
+  pin_field_name (self->question, name);
+  show_given (self, question);
+}
+
+/* ---- plan, keys, note ------------------------------------------------------------------------ */
+
+static void
+show_plan (PinBenchPage *self, const PinQuestion *question)
+{
+  const GPtrArray *tray = pin_walk_tray (self->walk);
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  g_auto (GStrv) off = NULL;
+  const PinSlot *slot = NULL;
+
+  for (guint i = 0; i < tray->len; i++)
+    g_strv_builder_add (builder, ((PinTrayItem *) g_ptr_array_index (tray, i))->id);
+  off = g_strv_builder_end (builder);
+  if (question != NULL)
+    slot = question->slot != NULL ? question->slot
+           : question->slots != NULL && question->slots->len > 0 ? g_ptr_array_index (question->slots, 0)
+           : NULL;
+  pin_plan_area_set_off (self->plan, (const char *const *) off);
+  pin_plan_area_set_here (self->plan, slot != NULL && slot->position != NULL ? slot->code : NULL,
+                          slot != NULL ? slot->label : NULL);
+}
+
+static PinKeys
+keys_of (const PinQuestion *question)
+{
+  PinKeys judge = PIN_KEY_PASS | PIN_KEY_WATCH | PIN_KEY_FAIL | PIN_KEY_UNSAFE;
+  PinKeys none = PIN_KEY_NOT_CHECKED | PIN_KEY_DOES_NOT_APPLY;
+
+  if (question->kind == PIN_QUESTION_WAY)
+    return 0;
+  if (question->kind != PIN_QUESTION_STEP)
+    return PIN_KEY_DONE | PIN_KEY_NOT_CHECKED;
+  switch (pin_question_kind (question))
+    {
+    case PIN_ANSWER_CHOOSE:
+      return PIN_KEY_UNSAFE | none;
+    case PIN_ANSWER_WORK:
+      return PIN_KEY_DONE | PIN_KEY_FAIL | PIN_KEY_UNSAFE | none;
+    case PIN_ANSWER_PLAIN:
+    case PIN_ANSWER_MEASURE:
+    case PIN_ANSWER_COUNT:
+    default:
+      return judge | none;
+    }
+}
+
+/* Marks what the reading says, and whether fails are raised. */
+void
+pin_bench_page_mark_keys (PinBenchPage *self)
+{
+  pin_outcome_keys_propose (self->keys, pin_answer_view_proposal (self->answer));
+  pin_outcome_keys_raise (self->keys, self->raised);
+}
+
+static void
+show_keys (PinBenchPage *self, const PinQuestion *question)
+{
+  if (question == NULL)
+    pin_outcome_keys_set (self->keys, 0, PIN_OUTCOME_NONE, FALSE);
+  else if (question->given == NULL)
+    pin_outcome_keys_set (self->keys, keys_of (question), PIN_OUTCOME_NONE, FALSE);
+  else
+    pin_outcome_keys_set (self->keys, keys_of (question), question->given->outcome,
+                          question->given->unsafe);
+  pin_outcome_keys_set_moves (self->keys, self->at != 0 && count (self) > 0, self->at >= 0);
+  pin_outcome_keys_set_busy (self->keys, self->busy);
+}
+
+static void
+show_note (PinBenchPage *self)
+{
+  gtk_editable_set_text (GTK_EDITABLE (self->note), self->draft->note);
+  gtk_toggle_button_set_active (self->note_button, *self->draft->note != '\0');
+  gtk_widget_set_visible (GTK_WIDGET (self->note), *self->draft->note != '\0');
+  gtk_button_set_label (self->photo, _("Photo"));
+}
+
+/* ---- going about ---------------------------------------------------------------------------- */
+
+static void
+show_question (PinBenchPage *self, const PinQuestion *question)
+{
+  self->settling = TRUE;
+  if (self->draft == NULL || !g_str_equal (self->draft->key, question->key))
+    {
+      g_clear_pointer (&self->draft, pin_draft_free);
+      self->draft = pin_draft_new (question->key);
+      if (question->given != NULL && question->given->note != NULL)
+        {
+          g_free (self->draft->note);
+          self->draft->note = g_strdup (question->given->note);
+        }
+    }
+  show_text (self, question);
+  show_note (self);
+  pin_answer_view_set (self->answer, pin_desk_library (self->desk), self->walk, question, self->draft);
+  gtk_stack_set_visible_child_name (self->states, "question");
+  self->settling = FALSE;
+}
+
+/* Shows question @at; -1: the sign-off. */
+void
+pin_bench_page_go (PinBenchPage *self, int at)
+{
+  const PinQuestion *question;
+
+  self->at = at >= count (self) ? -1 : at;
+  self->raised = FALSE;
+  question = pin_bench_page_question (self);
+  if (question != NULL)
+    {
+      show_question (self, question);
+    }
+  else
+    {
+      g_autoptr (GPtrArray) none = g_ptr_array_new ();
+
+      pin_hazard_bar_set (self->hazards, none);
+      pin_signoff_view_set (self->signoff, self->walk, pin_desk_person (self->desk));
+      gtk_stack_set_visible_child_name (self->states, "sign-off");
+    }
+  pin_progress_strip_set (self->progress, self->walk, self->at);
+  show_plan (self, question);
+  pin_tray_view_set (self->tray, self->walk);
+  show_keys (self, question);
+  pin_bench_page_mark_keys (self);
+  /* On no key, so that Enter answers nothing that was not meant. */
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)) && question != NULL)
+    gtk_widget_grab_focus (GTK_WIDGET (self->question));
+  if (PIN_IS_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))))
+    pin_window_update_footer (PIN_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))));
+}
+
+static int
+answered_at (PinBenchPage *self, const char *key)
+{
+  int found = -1;
+
+  for (int i = 0; i < count (self); i++)
+    if (g_str_equal (nth (self, i)->key, key) && nth (self, i)->given != NULL)
+      found = i;
+  return found;
+}
+
+static int
+first_open_behind (PinBenchPage *self, int from)
+{
+  for (int i = from + 1; i < count (self); i++)
+    if (nth (self, i)->given == NULL)
+      return i;
+  return pin_walk_next (self->walk);
+}
+
+static int
+draft_at (PinBenchPage *self)
+{
+  int at = self->draft != NULL ? pin_walk_find (self->walk, self->draft->key) : -1;
+
+  return at >= 0 && nth (self, at)->given == NULL ? at : pin_walk_next (self->walk);
+}
+
+static int
+place_to_go (PinBenchPage *self)
+{
+  int at;
+
+  switch (self->move)
+    {
+    case PIN_BENCH_TO_KEY:
+      at = pin_walk_find (self->walk, self->wanted);
+      return at >= 0 ? at : pin_walk_next (self->walk);
+    case PIN_BENCH_PAST_KEY:
+      return first_open_behind (self, answered_at (self, self->wanted));
+    case PIN_BENCH_BEHIND_KEY:
+      return answered_at (self, self->wanted) + 1;
+    case PIN_BENCH_TO_NEXT:
+    default:
+      return draft_at (self);
+    }
+}
+
+/* ---- reading ----------------------------------------------------------------------------------- */
+
+static void
+take_walk (PinBenchPage *self, PinWalk *walk)
+{
+  gboolean first = self->walk == NULL;
+
+  pin_answer_view_clear (self->answer);
+  g_clear_pointer (&self->walk, pin_walk_free);
+  self->walk = walk;
+  self->busy = FALSE;
+  if (first)
+    {
+      g_clear_pointer (&self->draft, pin_draft_free);
+      self->draft = pin_draft_from_text (pin_walk_rows (walk)->draft);
+      pin_plan_area_set_chassis (self->plan, pin_walk_car (walk)->chassis);
+    }
+  else
+    {
+      g_clear_pointer (&self->draft, pin_draft_free);
+    }
+  pin_bench_page_go (self, place_to_go (self));
+}
+
+static gpointer
+load_rows (PinDb *db, gpointer data, GError **error)
+{
+  return pin_walk_rows_load (db, *(gint64 *) data, error);
+}
+
+static void
+rows_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (PinBenchPage) self = user_data;
+  g_autoptr (GError) error = NULL;
+  PinWalkRows *rows = pin_desk_read_finish (PIN_DESK (source), result, &error);
+  PinWalk *walk = NULL;
+
+  if (rows != NULL)
+    walk = pin_walk_new (rows, pin_desk_library (PIN_DESK (source)), &error);
+  if (walk == NULL)
+    pin_tell_error (GTK_WIDGET (self), _("The inspection could not be shown:"), error);
+  else if (self->desk == PIN_DESK (source) && pin_walk_id (walk) == self->inspection)
+    take_walk (self, walk);
+  else
+    pin_walk_free (walk);
+}
+
+void
+pin_bench_page_read (PinBenchPage *self, PinBenchMove move, const char *key)
+{
+  g_free (self->wanted);
+  self->wanted = g_strdup (key);
+  self->move = move;
+  g_cancellable_cancel (self->reading);
+  g_clear_object (&self->reading);
+  self->reading = g_cancellable_new ();
+  pin_desk_read (self->desk, load_rows, g_memdup2 (&self->inspection, sizeof self->inspection), g_free,
+                 (GDestroyNotify) pin_walk_rows_free, self->reading, rows_loaded, g_object_ref (self));
+}
+
+/* ---- what the widgets say ------------------------------------------------------------------------ */
+
+static void
+on_step_chosen (PinBenchPage *self, int at)
+{
+  if (self->walk != NULL && !self->busy)
+    pin_bench_page_go (self, at);
+}
+
+static void
+on_moved (PinBenchPage *self, int by)
+{
+  if (self->walk == NULL || self->busy)
+    return;
+  if (self->at < 0)
+    pin_bench_page_go (self, by < 0 ? count (self) - 1 : -1);
+  else if (self->at + by >= 0)
+    pin_bench_page_go (self, self->at + by);
+}
+
+static void
+on_key_pressed (PinBenchPage *self, int outcome, gboolean unsafe)
+{
+  pin_bench_page_answer (self, outcome, unsafe);
+}
+
+static void
+on_answer_changed (PinBenchPage *self)
+{
+  pin_bench_page_mark_keys (self);
+  pin_bench_page_keep_draft (self);
+}
+
+static void
+on_answer_chosen (PinBenchPage *self, const char *id)
+{
+  pin_bench_page_choose (self, id);
+}
+
+static void
+on_answer_enter (PinBenchPage *self)
+{
+  pin_bench_page_enter (self);
+}
+
+static void
+on_answer_reason (PinBenchPage *self, const char *reason)
+{
+  pin_bench_page_leave_out (self, reason);
+}
+
+static void
+on_note_button (PinBenchPage *self)
+{
+  gboolean on = gtk_toggle_button_get_active (self->note_button);
+
+  gtk_widget_set_visible (GTK_WIDGET (self->note), on);
+  if (on && !self->settling)
+    gtk_widget_grab_focus (GTK_WIDGET (self->note));
+}
+
+static void
+on_note (PinBenchPage *self)
+{
+  if (self->draft == NULL || self->settling)
+    return;
+  g_free (self->draft->note);
+  self->draft->note = g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->note)));
+  pin_bench_page_keep_draft (self);
+}
+
+static void
+on_note_done (PinBenchPage *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (self->question));
+}
+
+static void
+on_person (PinBenchPage *self)
+{
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->person));
+
+  if (self->settling || self->desk == NULL)
+    return;
+  pin_desk_set_person (self->desk, text);
+  pin_settings_set ("person", text);
+}
+
+static void
+on_person_done (PinBenchPage *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (self->question));
+}
+
+static void
+on_photo (PinBenchPage *self)
+{
+  pin_bench_page_choose_photo (self);
+}
+
+static void
+on_signed_off (PinBenchPage *self)
+{
+  pin_bench_page_sign (self);
+}
+
+static void
+on_abandoned (PinBenchPage *self)
+{
+  pin_bench_page_abandon (self);
+}
+
+/* ---- class ------------------------------------------------------------------------------------------ */
+
+static void
+drop_walk (PinBenchPage *self)
+{
+  pin_bench_page_drop_draft_timer (self);
+  g_cancellable_cancel (self->reading);
+  g_clear_object (&self->reading);
+  if (self->answer != NULL)
+    pin_answer_view_clear (self->answer);
+  g_clear_pointer (&self->walk, pin_walk_free);
+  g_clear_pointer (&self->draft, pin_draft_free);
+  g_clear_pointer (&self->wanted, g_free);
+  self->busy = FALSE;
+}
 
 static void
 pin_bench_page_dispose (GObject *object)
 {
-  g_clear_object (&PIN_BENCH_PAGE (object)->desk);
+  PinBenchPage *self = PIN_BENCH_PAGE (object);
+  GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self));
+
+  self->settling = TRUE;
+  drop_walk (self);
+  g_clear_object (&self->desk);
+  if (child != NULL)
+    gtk_widget_unparent (child);
+  self->answer = NULL;
   G_OBJECT_CLASS (pin_bench_page_parent_class)->dispose (object);
+}
+
+#define BIND(name) gtk_widget_class_bind_template_child (widget_class, PinBenchPage, name)
+#define CALL(name) gtk_widget_class_bind_template_callback (widget_class, name)
+
+static void
+bind_template (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/page/hingepin/Hingepin/ui/bench-page.ui");
+  BIND (progress);
+  BIND (viewport);
+  BIND (hazards);
+  BIND (states);
+  BIND (question);
+  BIND (where);
+  BIND (title);
+  BIND (place);
+  BIND (do_caption);
+  BIND (do_text);
+  BIND (look_caption);
+  BIND (look_text);
+  BIND (given);
+  BIND (person);
+  BIND (note);
+  BIND (note_button);
+  BIND (photo);
+  BIND (answer);
+  BIND (signoff);
+  BIND (plan);
+  BIND (tray);
+  BIND (keys);
+  CALL (on_step_chosen);
+  CALL (on_moved);
+  CALL (on_key_pressed);
+  CALL (on_answer_changed);
+  CALL (on_answer_chosen);
+  CALL (on_answer_enter);
+  CALL (on_answer_reason);
+  CALL (on_note_button);
+  CALL (on_note);
+  CALL (on_note_done);
+  CALL (on_person);
+  CALL (on_person_done);
+  CALL (on_photo);
+  CALL (on_signed_off);
+  CALL (on_abandoned);
 }
 
 static void
 pin_bench_page_class_init (PinBenchPageClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = pin_bench_page_dispose;
-  gtk_widget_class_set_template_from_resource (GTK_WIDGET_CLASS (klass), "/page/hingepin/Hingepin/ui/bench-page.ui");
+  g_type_ensure (PIN_TYPE_PROGRESS_STRIP);
+  g_type_ensure (PIN_TYPE_HAZARD_BAR);
+  g_type_ensure (PIN_TYPE_ANSWER_VIEW);
+  g_type_ensure (PIN_TYPE_SIGNOFF_VIEW);
+  g_type_ensure (PIN_TYPE_PLAN_AREA);
+  g_type_ensure (PIN_TYPE_TRAY_VIEW);
+  g_type_ensure (PIN_TYPE_OUTCOME_KEYS);
+  g_type_ensure (PIN_TYPE_RESTACK);
+  bind_template (GTK_WIDGET_CLASS (klass));
 }
 
 static void
 pin_bench_page_init (PinBenchPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  pin_bench_page_add_keys (self);
 }
 
 void
 pin_bench_page_set_desk (PinBenchPage *self, PinDesk *desk)
 {
+  drop_walk (self);
   g_set_object (&self->desk, desk);
+  self->inspection = 0;
 }
 
+/* Shows a walk where it was left. */
 void
 pin_bench_page_show (PinBenchPage *self, gint64 inspection)
 {
+  if (self->inspection == inspection && self->walk != NULL)
+    return;
+  drop_walk (self);
+  self->inspection = inspection;
+  gtk_stack_set_visible_child_name (self->states, "reading");
+  self->settling = TRUE;
+  gtk_editable_set_text (GTK_EDITABLE (self->person),
+                         pin_desk_person (self->desk) != NULL ? pin_desk_person (self->desk) : "");
+  self->settling = FALSE;
+  pin_bench_page_read (self, PIN_BENCH_TO_NEXT, NULL);
 }
 
+/* The cells of the footer; an empty one takes the room. */
 GStrv
 pin_bench_page_footer (PinBenchPage *self, const char *kept)
 {
-  return g_strdupv ((char *[]) { (char *) kept, NULL });
-}
+  g_autoptr (GStrvBuilder) cells = g_strv_builder_new ();
 
-gboolean
-pin_bench_page_undo (PinBenchPage *self)
-{
-  return FALSE;
+  if (self->walk != NULL)
+    {
+      g_autofree char *spent = pin_minutes_text (pin_walk_minutes_spent (self->walk));
+      g_autofree char *left = pin_minutes_text (pin_walk_minutes_left (self->walk));
+      g_autofree char *title = g_markup_printf_escaped ("<b>%s</b>, %s", pin_walk_title (self->walk),
+                                                        pin_walk_car (self->walk)->name);
+      g_autofree char *step = self->at < 0 ? g_strdup (_("<b>Sign-off</b>"))
+                                           : g_strdup_printf (_("Step <b>%d of %d</b>"), self->at + 1,
+                                                              count (self));
+      g_autofree char *minutes = g_strdup_printf (_("On the bench <b>%s</b>, about <b>%s</b> left"),
+                                                  spent, left);
+
+      g_strv_builder_add (cells, title);
+      g_strv_builder_add (cells, step);
+      g_strv_builder_add (cells, minutes);
+    }
+  g_strv_builder_add (cells, kept);
+  g_strv_builder_add (cells, "");
+  g_strv_builder_add (cells, _("Close at any time: it reopens on this step"));
+  return g_strv_builder_end (cells);
 }

@@ -18,5 +18,7 @@ void     pin_bench_page_show     (PinBenchPage *self,
 GStrv    pin_bench_page_footer   (PinBenchPage *self,
                                   const char   *kept);
 gboolean pin_bench_page_undo     (PinBenchPage *self);
+void     pin_bench_page_take_photo (PinBenchPage *self,
+                                    const char   *path);
 
 G_END_DECLS

@@ -81,3 +81,13 @@ pin_field_toggled (GtkWidget *box)
   g_ptr_array_add (ids, NULL);
   return ids;
 }
+
+/* Tabs as wide as their own words, not as the longest. */
+void
+pin_field_own_widths (gpointer switcher)
+{
+  GtkLayoutManager *layout = gtk_widget_get_layout_manager (switcher);
+
+  if (GTK_IS_BOX_LAYOUT (layout))
+    gtk_box_layout_set_homogeneous (GTK_BOX_LAYOUT (layout), FALSE);
+}

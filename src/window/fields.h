@@ -14,3 +14,4 @@ GtkWidget *pin_field_toggle     (GtkWidget   *box,
 GPtrArray *pin_field_toggled    (GtkWidget   *box);
 void       pin_field_name       (gpointer     widget,
                                  const char  *name);
+void       pin_field_own_widths (gpointer     switcher);

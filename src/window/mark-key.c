@@ -38,7 +38,6 @@ pin_mark_key_init (PinMarkKey *self)
   gtk_flow_box_set_selection_mode (GTK_FLOW_BOX (flow), GTK_SELECTION_NONE);
   gtk_flow_box_set_max_children_per_line (GTK_FLOW_BOX (flow), G_N_ELEMENTS (marks));
   gtk_widget_set_hexpand (flow, TRUE);
-  gtk_widget_set_halign (flow, GTK_ALIGN_START);
   gtk_widget_add_css_class (GTK_WIDGET (self), "mark-key");
   gtk_box_append (GTK_BOX (self), flow);
   for (guint i = 0; i < G_N_ELEMENTS (marks); i++)

@@ -33,6 +33,7 @@ struct _PinPartPanel
   GtkGrid *table;
   GtkBox *history;
   GtkButton *all_history;
+  GtkStackSwitcher *form_tabs;
   GtkStack *forms;
   GtkStackPage *replace_page;
   PinRecordWork *work;
@@ -347,6 +348,7 @@ pin_part_panel_class_init (PinPartPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, PinPartPanel, history);
   gtk_widget_class_bind_template_child (widget_class, PinPartPanel, all_history);
   gtk_widget_class_bind_template_child (widget_class, PinPartPanel, forms);
+  gtk_widget_class_bind_template_child (widget_class, PinPartPanel, form_tabs);
   gtk_widget_class_bind_template_child (widget_class, PinPartPanel, replace_page);
   gtk_widget_class_bind_template_child (widget_class, PinPartPanel, work);
   gtk_widget_class_bind_template_child (widget_class, PinPartPanel, correct);
@@ -360,6 +362,7 @@ static void
 pin_part_panel_init (PinPartPanel *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  pin_field_own_widths (self->form_tabs);
 }
 
 void

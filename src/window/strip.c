@@ -121,6 +121,7 @@ pin_strip_add_button (PinStrip       *self,
       GtkWidget *hint = gtk_label_new (key);
 
       gtk_widget_add_css_class (hint, "key");
+      gtk_widget_set_valign (hint, GTK_ALIGN_CENTER);
       gtk_box_append (GTK_BOX (box), hint);
     }
   gtk_button_set_child (GTK_BUTTON (button), box);

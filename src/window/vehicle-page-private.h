@@ -31,6 +31,7 @@ struct _PinVehiclePage
   PinLogOuting *log_form;
   GtkListBox *layers;
   PinPlanArea *plan;
+  GtkStackSwitcher *list_tabs;
   GtkStack *lists;
   PinPartsTable *table;
   PinPartPanel *panel;

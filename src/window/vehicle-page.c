@@ -446,6 +446,7 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (layers);
   BIND (plan);
   BIND (lists);
+  BIND (list_tabs);
   BIND (table);
   BIND (panel);
   BIND (parts_page);
@@ -489,6 +490,7 @@ pin_vehicle_page_init (PinVehiclePage *self)
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
   gtk_widget_init_template (GTK_WIDGET (self));
+  pin_field_own_widths (self->list_tabs);
   gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
     gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_r, 0),
                       gtk_callback_action_new (turn_key, NULL, NULL)));

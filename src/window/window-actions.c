@@ -125,6 +125,14 @@ export_to (GSimpleAction *action, GVariant *parameter, gpointer self)
 }
 
 static void
+photo_from (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  PinWindow *self = user_data;
+
+  pin_bench_page_take_photo (self->bench_page, g_variant_get_string (parameter, NULL));
+}
+
+static void
 verify (GSimpleAction *action, GVariant *parameter, gpointer self)
 {
   pin_long_verify (self);
@@ -205,6 +213,7 @@ static const GActionEntry entries[] = {
   { "backup-to", backup_to, "s" },
   { "restore-from", restore_from, "s" },
   { "export-to", export_to, "s" },
+  { "photo-from", photo_from, "s" },
   { "verify", verify },
 #ifdef PIN_HAVE_DEMO
   { "demo", demo },

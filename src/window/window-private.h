@@ -10,6 +10,7 @@ struct _PinWindow
   GtkApplicationWindow parent_instance;
 
   /* template widgets */
+  GtkStackSwitcher *tabs;
   GtkStack *pages;
   GtkStackPage *vehicle_tab, *bench_tab;
   PinStablePage *stable_page;

@@ -4,6 +4,7 @@
 
 #include "base/day.h"
 #include "book/keeping.h"
+#include "window/fields.h"
 #include "window/settings.h"
 
 G_DEFINE_FINAL_TYPE (PinWindow, pin_window, GTK_TYPE_APPLICATION_WINDOW)
@@ -358,6 +359,7 @@ pin_window_class_init (PinWindowClass *klass)
   g_type_ensure (PIN_TYPE_BENCH_PAGE);
   gtk_widget_class_set_template_from_resource (widget_class, "/page/hingepin/Hingepin/ui/window.ui");
   gtk_widget_class_bind_template_child (widget_class, PinWindow, pages);
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, tabs);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, vehicle_tab);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, bench_tab);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, stable_page);
@@ -373,6 +375,7 @@ static void
 pin_window_init (PinWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  pin_field_own_widths (self->tabs);
   pin_window_actions_add (self);
   g_signal_connect_swapped (self->vehicle_page, "notify::name-shown", G_CALLBACK (on_vehicle_name),
                             self);
