@@ -124,6 +124,28 @@ show_text (PinBenchPage *self, const PinQuestion *question)
 
 /* ---- plan, keys, note ------------------------------------------------------------------------ */
 
+/* A part that the question is about; for an assembly the first that comes off
+ * with it. */
+static const PinSlot *
+slot_of (PinBenchPage *self, const PinQuestion *question)
+{
+  const PinCar *car = pin_walk_car (self->walk);
+
+  if (question->slot != NULL)
+    return question->slot;
+  if (question->slots != NULL && question->slots->len > 0)
+    return g_ptr_array_index (question->slots, 0);
+  for (guint i = 0; question->assembly != NULL && i < car->slots->len; i++)
+    {
+      const PinSlot *slot = g_ptr_array_index (car->slots, i);
+
+      if (slot->position != NULL
+          && g_strcmp0 (slot->position->assembly, question->assembly->id) == 0)
+        return slot;
+    }
+  return NULL;
+}
+
 static void
 show_plan (PinBenchPage *self, const PinQuestion *question)
 {
@@ -136,12 +158,11 @@ show_plan (PinBenchPage *self, const PinQuestion *question)
     g_strv_builder_add (builder, ((PinTrayItem *) g_ptr_array_index (tray, i))->id);
   off = g_strv_builder_end (builder);
   if (question != NULL)
-    slot = question->slot != NULL ? question->slot
-           : question->slots != NULL && question->slots->len > 0 ? g_ptr_array_index (question->slots, 0)
-           : NULL;
+    slot = slot_of (self, question);
   pin_plan_area_set_off (self->plan, (const char *const *) off);
   pin_plan_area_set_here (self->plan, slot != NULL && slot->position != NULL ? slot->code : NULL,
-                          slot != NULL ? slot->label : NULL);
+                          slot == NULL ? NULL
+                          : question->assembly != NULL ? question->assembly->title : slot->label);
 }
 
 static PinKeys

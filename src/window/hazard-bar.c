@@ -88,12 +88,37 @@ pin_hazard_bar_init (PinHazardBar *self)
   pin_field_name (self, _("hazards"));
 }
 
+/* The others stand in one smaller paragraph, so that the step stays in sight. */
+static GtkWidget *
+others_row (GPtrArray *hazards)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+  GString *markup = g_string_new (NULL);
+
+  for (guint i = 1; i < hazards->len; i++)
+    {
+      const PinHazard *hazard = g_ptr_array_index (hazards, i);
+      g_autofree char *part = g_markup_printf_escaped ("<b>%s:</b> %s", _(levels[hazard->level].word),
+                                                       hazard->text);
+
+      g_string_append_printf (markup, "%s%s", i > 1 ? "  " : "", part);
+    }
+  gtk_label_set_markup (GTK_LABEL (label), markup->str);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, "hazard-others");
+  g_string_free (markup, TRUE);
+  return label;
+}
+
 /* @hazards: PinHazard*, heaviest first; borrowed. */
 void
 pin_hazard_bar_set (PinHazardBar *self, GPtrArray *hazards)
 {
   pin_field_clear (GTK_WIDGET (self));
-  for (guint i = 0; i < hazards->len; i++)
-    gtk_box_append (GTK_BOX (self), hazard_row (g_ptr_array_index (hazards, i)));
+  if (hazards->len > 0)
+    gtk_box_append (GTK_BOX (self), hazard_row (g_ptr_array_index (hazards, 0)));
+  if (hazards->len > 1)
+    gtk_box_append (GTK_BOX (self), others_row (hazards));
   gtk_widget_set_visible (GTK_WIDGET (self), hazards->len > 0);
 }

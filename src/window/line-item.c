@@ -140,8 +140,9 @@ show_buttons (PinLineRow *self)
       GtkWidget *button = gtk_button_new_with_label (self->item->labels[i]);
       g_autofree char *target = g_strdup_printf ("%" G_GINT64_FORMAT, self->item->targets[i]);
 
-      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), self->item->actions[i]);
+      /* The target first: an action that takes one is not named without it. */
       gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", target);
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), self->item->actions[i]);
       gtk_accessible_reset_relation (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_RELATION_LABELLED_BY);
       gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                       self->item->names[i], -1);

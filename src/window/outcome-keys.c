@@ -190,6 +190,8 @@ set_class (GtkWidget *widget, const char *name, gboolean on)
 void
 pin_outcome_keys_set (PinOutcomeKeys *self, PinKeys keys, PinOutcome given, gboolean given_unsafe)
 {
+  guint shown = 2;
+
   for (guint i = 0; i < N_KEYS; i++)
     {
       gboolean is_given = given != PIN_OUTCOME_NONE && rows[i].outcome == given
@@ -197,11 +199,13 @@ pin_outcome_keys_set (PinOutcomeKeys *self, PinKeys keys, PinOutcome given, gboo
       g_autofree char *name = is_given ? g_strdup_printf (_("%s, as answered"), _(rows[i].title))
                                        : g_strdup (_(rows[i].title));
 
+      shown += (keys & rows[i].key) != 0 ? 1 : 0;
       gtk_widget_set_visible (gtk_widget_get_parent (self->buttons[i]), (keys & rows[i].key) != 0);
       set_class (self->buttons[i], "given", is_given);
       set_class (self->buttons[i], "raised", FALSE);
       pin_field_name (self->buttons[i], name);
     }
+  gtk_flow_box_set_max_children_per_line (self->flow, shown);
   pin_outcome_keys_propose (self, PIN_OUTCOME_NONE);
 }
 

@@ -2,11 +2,15 @@
 
 #include <glib/gi18n.h>
 
+/* What was done is told for so long; what went wrong until it is closed. */
+#define DONE_FOR 30           /* s */
+
 struct _PinStrip
 {
   GtkBox parent_instance;
 
   PinStripKind kind;
+  guint timer;
 
   GtkImage *icon;             /* template */
   GtkLabel *text;
@@ -16,6 +20,8 @@ struct _PinStrip
 };
 
 G_DEFINE_FINAL_TYPE (PinStrip, pin_strip, GTK_TYPE_BOX)
+
+static guint closed;
 
 typedef struct
 {
@@ -50,10 +56,34 @@ on_close (PinStrip *self)
   pin_strip_close (self);
 }
 
+static gboolean
+on_time (gpointer data)
+{
+  PinStrip *self = data;
+  GtkStateFlags busy = GTK_STATE_FLAG_PRELIGHT | GTK_STATE_FLAG_FOCUS_WITHIN;
+
+  if ((gtk_widget_get_state_flags (GTK_WIDGET (self)) & busy) != 0)
+    return G_SOURCE_CONTINUE;
+  self->timer = 0;
+  pin_strip_close (self);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+pin_strip_dispose (GObject *object)
+{
+  g_clear_handle_id (&PIN_STRIP (object)->timer, g_source_remove);
+  G_OBJECT_CLASS (pin_strip_parent_class)->dispose (object);
+}
+
 static void
 pin_strip_class_init (PinStripClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = pin_strip_dispose;
+  closed = g_signal_new ("closed", PIN_TYPE_STRIP, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                         G_TYPE_NONE, 0);
 
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_ALERT);
   gtk_widget_class_set_template_from_resource (widget_class, "/page/hingepin/Hingepin/ui/strip.ui");
@@ -91,6 +121,8 @@ pin_strip_new (PinStripKind kind, const char *title, const char *text)
   gtk_label_set_markup (self->text, markup);
   gtk_widget_set_visible (GTK_WIDGET (self->close), kind != PIN_STRIP_WORKING);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, plain, -1);
+  if (kind == PIN_STRIP_DONE)
+    self->timer = g_timeout_add_seconds (DONE_FOR, on_time, self);
   return self;
 }
 
@@ -144,6 +176,11 @@ pin_strip_close (PinStrip *self)
 {
   GtkWidget *parent = gtk_widget_get_parent (GTK_WIDGET (self));
 
-  if (parent != NULL)
-    gtk_box_remove (GTK_BOX (parent), GTK_WIDGET (self));
+  g_clear_handle_id (&self->timer, g_source_remove);
+  if (parent == NULL)
+    return;
+  g_object_ref (self);
+  gtk_box_remove (GTK_BOX (parent), GTK_WIDGET (self));
+  g_signal_emit (self, closed, 0);
+  g_object_unref (self);
 }

@@ -287,8 +287,9 @@ show_buttons (PinVehiclePage *self)
       g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, open->id);
 
       gtk_button_set_label (self->resume, label);
-      gtk_actionable_set_action_name (GTK_ACTIONABLE (self->resume), "win.bench");
+      /* The target first: an action that takes one is not named without it. */
       gtk_actionable_set_action_target (GTK_ACTIONABLE (self->resume), "s", id);
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (self->resume), "win.bench");
     }
   else
     {

@@ -253,6 +253,7 @@ pin_window_show_vehicle (PinWindow *self, gint64 vehicle)
 void
 pin_window_show_bench (PinWindow *self, gint64 inspection)
 {
+  pin_window_forget_undo (self);
   gtk_stack_page_set_visible (self->bench_tab, TRUE);
   pin_bench_page_show (self->bench_page, inspection);
   gtk_stack_set_visible_child_name (self->pages, "bench");
@@ -301,10 +302,20 @@ pin_window_forget_undo (PinWindow *self)
   self->undo_free = NULL;
   if (self->undo_strip != NULL)
     {
-      pin_strip_close (self->undo_strip);
-      g_clear_object (&self->undo_strip);
+      g_autoptr (PinStrip) strip = g_steal_pointer (&self->undo_strip);
+
+      g_signal_handlers_disconnect_by_data (strip, self);
+      pin_strip_close (strip);
     }
   pin_window_enable (self, "undo", FALSE);
+}
+
+/* What is no longer told cannot be taken back by a key pressed blindly. */
+static void
+undo_strip_closed (PinWindow *self)
+{
+  g_clear_object (&self->undo_strip);
+  pin_window_forget_undo (self);
 }
 
 static void
@@ -326,6 +337,7 @@ pin_window_offer_undo (PinWindow      *self,
   self->undo_data = data;
   self->undo_free = data_free;
   self->undo_strip = g_object_ref_sink (pin_strip_new (PIN_STRIP_DONE, title, text));
+  g_signal_connect_swapped (self->undo_strip, "closed", G_CALLBACK (undo_strip_closed), self);
   pin_strip_add_button (self->undo_strip, _("Undo"), "Ctrl Z", undo_pressed, self, NULL);
   pin_window_add_strip (self, self->undo_strip);
   pin_window_enable (self, "undo", TRUE);
@@ -341,6 +353,8 @@ pin_window_dispose (GObject *object)
   if (self->undo_free != NULL)
     g_clear_pointer (&self->undo_data, self->undo_free);
   self->undo_free = NULL;
+  if (self->undo_strip != NULL)
+    g_signal_handlers_disconnect_by_data (self->undo_strip, self);
   g_clear_object (&self->undo_strip);
   g_clear_object (&self->desk);
   g_clear_pointer (&self->last_copy, g_free);
