@@ -175,6 +175,91 @@ test_demo (void)
   run_says (run ("--book a.hingepin demo"), 1, NULL, "a.hingepin");
 }
 
+/* ---- texts of the keeper's own ------------------------------------------------ */
+
+static void
+put_on_own_shelf (const char *name, const char *text)
+{
+  g_autofree char *folder = g_build_filename (g_getenv ("XDG_DATA_HOME"), "hingepin", "procedures", NULL);
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+
+  g_assert_cmpint (g_mkdir_with_parents (folder, 0755), ==, 0);
+  g_assert_true (g_file_set_contents (path, text, -1, NULL));
+  run_says (run ("check '%s'", path), 0, "nothing wrong", NULL);
+}
+
+static void
+walk_to_sign_off (const char *chassis, const char *procedure)
+{
+  g_autofree char *book = g_strdup_printf ("%s.hingepin", procedure);
+  g_autoptr (Run) blank = NULL;
+  g_autofree char *answers = NULL;
+
+  run_says (run ("--book %s add-vehicle Mule --chassis %s", book, chassis), 0, "Mule", NULL);
+  blank = run ("--book %s inspect Mule %s --list", book, procedure);
+  g_assert_cmpint (blank->status, ==, 0);
+  answers = fill_in (blank->out);
+  run_says (run_fed (answers, "--book %s inspect Mule %s --by AB --answers -", book, procedure), 0, "Signed off", NULL);
+}
+
+/* What docs/writing-procedures.md shows works as it stands there. */
+static void
+test_docs_example (void)
+{
+  g_autofree char *path = g_build_filename (g_getenv ("PIN_SOURCE_ROOT"), "docs", "writing-procedures.md", NULL);
+  g_autofree char *page = NULL;
+  char *start, *end;
+
+  g_assert_true (g_file_get_contents (path, &page, NULL, NULL));
+  start = strstr (page, "<?xml");
+  g_assert_nonnull (start);
+  end = strstr (start, "```");
+  g_assert_nonnull (end);
+  *end = '\0';
+  put_on_own_shelf ("wheel-wobble.xml", start);
+  walk_to_sign_off ("buggy-2wd-10", "wheel-wobble");
+}
+
+/* An own text with the id of a shipped one takes its place; a broken one does not. */
+static void
+test_own_over_shipped (void)
+{
+  static const char *const own =
+    "<procedure xmlns='urn:hingepin:procedure:1' id='gear-mesh' revision='9'><title>My mesh</title>"
+    "<purpose>Mine.</purpose><minutes hands='1'/><stage id='s'><step id='set' settles='mesh'><do>Set it.</do>"
+    "</step></stage></procedure>";
+  g_autofree char *path = g_build_filename (g_getenv ("XDG_DATA_HOME"), "hingepin", "procedures", "mine.xml", NULL);
+
+  put_on_own_shelf ("mine.xml", own);
+  run_says (run ("--book a.hingepin inspect Mule gear-mesh --list"), 0, "# My mesh, Mule", NULL);
+  g_assert_true (g_file_set_contents (path, "<procedure xmlns='urn:hingepin:procedure:1' id='gear-mesh'", -1, NULL));
+  run_says (run ("--book a.hingepin inspect Mule gear-mesh --list"), 0, "# Gear mesh, Mule", NULL);
+  g_assert_cmpint (g_unlink (path), ==, 0);
+}
+
+/* The first three procedures that the grammar was made for are still understood. */
+static void
+test_first_texts (void)
+{
+  static const char *const texts[][2] = { { "bearings", "buggy-nitro-8" }, { "bearings", "crawler-10" },
+                                          { "nitro-after-run", "buggy-nitro-8" }, { "shock-rebuild", "buggy-2wd-10" } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      g_autofree char *name = g_strconcat (texts[i][0], ".xml", NULL);
+      g_autofree char *path = g_build_filename (g_getenv ("PIN_SOURCE_ROOT"), "tests", "library", "good", name, NULL);
+      g_autofree char *own = g_build_filename (g_getenv ("XDG_DATA_HOME"), "hingepin", "procedures", name, NULL);
+      g_autofree char *book = g_strdup_printf ("%s/%s.hingepin", run_folder, texts[i][0]);
+      g_autofree char *text = NULL;
+
+      g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
+      put_on_own_shelf (name, text);
+      walk_to_sign_off (texts[i][1], texts[i][0]);
+      g_unlink (own);
+      g_unlink (book);
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -191,6 +276,9 @@ main (int argc, char *argv[])
   g_test_add_func ("/verbs/not-a-book", test_not_a_book);
   g_test_add_func ("/verbs/check", test_check);
   g_test_add_func ("/verbs/demo", test_demo);
+  g_test_add_func ("/own/docs-example", test_docs_example);
+  g_test_add_func ("/own/over-shipped", test_own_over_shipped);
+  g_test_add_func ("/own/first-texts", test_first_texts);
   status = g_test_run ();
   run_stop ();
   return status;
