@@ -17,12 +17,18 @@ typedef struct
 } Use;
 
 static const Use uses[DEMO_CARS] = {
-  [DEMO_ANN] = { 716, 8, 58, 43, 4, 0.6, { "grass", "clay", "gravel" }, { "dust", "mud", "grass" }, 2 },
-  [DEMO_SEVEN] = { 696, 4, 91, 42, 3, 0, { "clay", "astroturf", "grass" }, { "dust", "dust", "grass" }, 2 },
-  [DEMO_PLUM] = { 634, 9, 64, 26, 3, 0, { "carpet", "asphalt", "asphalt" }, { NULL, "dust", NULL }, 1 },
-  [DEMO_KETTLE] = { 556, 12, 23, 48, 1, 0, { "rock", "woodland", "stream bank" }, { "mud", "leaves", "sand" }, 0 },
-  [DEMO_HARE] = { 596, 7, 49, 44, 2, 0, { "sand", "grass", "gravel" }, { "sand", "mud", "dust" }, 4 },
-  [DEMO_TOAST] = { 114, 11, 12, 27, 2, 0, { "grass", "clay", "asphalt" }, { "dust", "grass", NULL }, 2 },
+  [DEMO_ANN] = { 716, 8, 58, 43, 4, 0.6,
+                 { "grass", "clay", "gravel" }, { "dust", "mud", "grass" }, 2 },
+  [DEMO_SEVEN] = { 696, 4, 91, 42, 3, 0,
+                   { "clay", "astroturf", "grass" }, { "dust", "dust", "grass" }, 2 },
+  [DEMO_PLUM] = { 634, 9, 64, 26, 3, 0,
+                  { "carpet", "asphalt", "asphalt" }, { NULL, "dust", NULL }, 1 },
+  [DEMO_KETTLE] = { 556, 12, 23, 48, 1, 0,
+                    { "rock", "woodland", "stream bank" }, { "mud", "leaves", "sand" }, 0 },
+  [DEMO_HARE] = { 596, 7, 49, 44, 2, 0,
+                  { "sand", "grass", "gravel" }, { "sand", "mud", "dust" }, 4 },
+  [DEMO_TOAST] = { 114, 11, 12, 27, 2, 0,
+                   { "grass", "clay", "asphalt" }, { "dust", "grass", NULL }, 2 },
 };
 
 static double
@@ -56,7 +62,8 @@ packs_used (Demo *demo, DemoCar car, double runs, double seconds)
 }
 
 static void
-note_temperature (Demo *demo, PinBatch *batch, DemoCar car, gint64 outing, const char *day, double ambient)
+note_temperature (Demo *demo, PinBatch *batch, DemoCar car, gint64 outing, const char *day,
+                  double ambient)
 {
   int shown = (int) lround (ambient + 46 + 4 * pin_dice_spread (&demo->dice));
   g_autofree char *typed = g_strdup_printf ("%d °C", shown);
@@ -106,8 +113,10 @@ demo_outings (Demo *demo, GArray *events)
 
       for (int i = 0; i < use->n; i++)
         {
-          double jitter = i > 0 && i + 1 < use->n ? 0.4 * step * pin_dice_spread (&demo->dice) : 0;
-          DemoEvent event = { (int) lround (use->from - i * step + jitter), (DemoCar) car, outing };
+          double jitter =
+              i > 0 && i + 1 < use->n ? 0.4 * step * pin_dice_spread (&demo->dice) : 0;
+          DemoEvent event = { (int) lround (use->from - i * step + jitter), (DemoCar) car,
+                              outing };
 
           g_array_append_val (events, event);
         }

@@ -43,9 +43,10 @@ typedef struct
 {
   const char *what;           /* procedure or teardown */
   const char *person;
-  double wear;                /* chance that a bearing is found dry */
+  double wear;                /* chance that a hub bearing is found dry */
   const DemoReply *replies;   /* ended by an empty one, or NULL */
   const char *stop_at;        /* pattern of the question left open, or NULL: to the end */
+  const char *begun;          /* the note already typed there, or NULL */
 } DemoWalk;
 
 /* What happens on one evening. */

@@ -29,8 +29,8 @@ static void
 choose (Demo *demo, const PinQuestion *question, const GPtrArray *grades, const DemoWalk *how,
         DemoAnswer *answer)
 {
-  gboolean dry = question->phase == PIN_PHASE_FOUND && question->slot != NULL &&
-                 g_str_equal (question->slot->kind, "bearing") &&
+  gboolean dry = question->phase == PIN_PHASE_FOUND &&
+                 g_str_equal (question->stored, "bearings/grade") &&
                  pin_dice_chance (&demo->dice, how->wear);
 
   answer->reply.grade = grade_with (grades, dry ? PIN_OUTCOME_WATCH : PIN_OUTCOME_PASS)->id;
@@ -97,8 +97,8 @@ plausible (Demo *demo, const PinWalk *walk, const PinQuestion *question,
            const PinMeasure *measure, const PinQuantity *quantity)
 {
   PinReferences references = pin_walk_references (walk, question);
-  PinProposal limits = pin_judge (measure, pin_unit_from (quantity->unit, typical (measure->quantity)),
-                                  &references);
+  PinProposal limits = pin_judge (
+      measure, pin_unit_from (quantity->unit, typical (measure->quantity)), &references);
   g_autofree char *car = g_strconcat (pin_walk_car (walk)->name, question->stored, NULL);
   double value = middle (measure, quantity, &limits) * (1 + 0.08 * pin_text_spread (car));
 
@@ -121,8 +121,8 @@ write_typed (DemoAnswer *answer, const PinQuantity *quantity)
 
   for (guint i = 0; i < answer->reply.n_repeats; i++)
     {
-      g_autofree char *number = pin_number_format (pin_unit_to (quantity->unit, answer->repeats[i]),
-                                                   quantity->decimals);
+      g_autofree char *number = pin_number_format (
+          pin_unit_to (quantity->unit, answer->repeats[i]), quantity->decimals);
 
       g_string_append_printf (typed, "%s%s", i ? ", " : "", number);
     }
@@ -151,7 +151,8 @@ conditions_of (Demo *demo, const PinMeasure *measure)
     for (gsize j = 0; j < G_N_ELEMENTS (values); j++)
       if (g_str_equal (measure->conditions[i], values[j][0]))
         condition (conditions, values[j][0], values[j][1]);
-  if (measure->conditions != NULL && g_strv_contains ((const char *const *) measure->conditions, "ambient"))
+  if (measure->conditions != NULL &&
+      g_strv_contains ((const char *const *) measure->conditions, "ambient"))
     condition (conditions, "ambient", ambient);
   return conditions;
 }
@@ -169,10 +170,12 @@ read_off (Demo *demo, const PinWalk *walk, const PinQuestion *question, const ch
   if (told != NULL)
     pin_value_parse (told, quantity->unit, &value, NULL, NULL);
   for (guint i = 0; i < n; i++)
-    answer->repeats[i] = rounded (value * (1 + (n > 1 ? 0.03 * pin_dice_spread (&demo->dice) : 0)), quantity);
+    answer->repeats[i] =
+        rounded (value * (1 + (n > 1 ? 0.03 * pin_dice_spread (&demo->dice) : 0)), quantity);
   answer->reply.repeats = answer->repeats;
   answer->reply.n_repeats = n;
-  answer->reply.outcome = pin_judge (measure, pin_judge_take (measure, answer->repeats, n), &references).outcome;
+  answer->reply.outcome =
+      pin_judge (measure, pin_judge_take (measure, answer->repeats, n), &references).outcome;
   if (answer->reply.outcome == PIN_OUTCOME_NONE)
     answer->reply.outcome = PIN_OUTCOME_PASS;
   answer->reply.conditions = conditions_of (demo, measure);
@@ -184,11 +187,19 @@ read_off (Demo *demo, const PinWalk *walk, const PinQuestion *question, const ch
 static const char *
 usual_spec (const char *spec)
 {
-  static const char *const values[][2] = {
-    { "lube", "light oil" }, { "end-point-left", "104" }, { "end-point-right", "102" },
-    { "sub-trim", "2 left" }, { "dual-rate", "90" }, { "thread", "M3" }, { "key", "2" },
-    { "fluid", "450" }, { "fill", "38.5" }, { "piston", "6 holes, 1.3 mm" }, { "spring", "medium" },
-    { "collar", "6" }, { "limiter", "2" } };
+  static const char *const values[][2] = { { "lube", "light oil" },
+                                           { "end-point-left", "104" },
+                                           { "end-point-right", "102" },
+                                           { "sub-trim", "2 left" },
+                                           { "dual-rate", "90" },
+                                           { "thread", "M3" },
+                                           { "key", "2" },
+                                           { "fluid", "450" },
+                                           { "fill", "38.5" },
+                                           { "piston", "6 holes, 1.3 mm" },
+                                           { "spring", "medium" },
+                                           { "collar", "6" },
+                                           { "limiter", "2" } };
 
   for (gsize i = 0; i < G_N_ELEMENTS (values); i++)
     if (g_str_equal (values[i][0], spec))
@@ -207,7 +218,8 @@ tell_specs (const PinQuestion *question, DemoAnswer *answer)
       const PinTrait *known = question->slot && question->slot->part
                               ? pin_slot_spec (question->slot, ask->spec) : NULL;
 
-      answer->spec_texts[i] = g_strdup (known && known->typed ? known->typed : usual_spec (ask->spec));
+      answer->spec_texts[i] =
+          g_strdup (known && known->typed ? known->typed : usual_spec (ask->spec));
       answer->specs[i] = (PinSpecValue) { ask->spec, answer->spec_texts[i] };
       answer->reply.n_specs = i + 1;
     }

@@ -43,7 +43,8 @@ is_plain_step (const PinQuestion *question)
 static PinOutcome
 outcome_of (const PinStep *step, const DemoAnswer *answer)
 {
-  for (guint i = 0; answer->reply.grade != NULL && step->grades != NULL && i < step->grades->len; i++)
+  for (guint i = 0;
+       answer->reply.grade != NULL && step->grades != NULL && i < step->grades->len; i++)
     {
       const PinGrade *grade = step->grades->pdata[i];
 
@@ -124,7 +125,8 @@ may_join (const Round *round, const PinQuestion *question)
     return FALSE;
   if (is_move (question))
     return !round->turned;
-  return is_plain_step (question) && !round->moved && (question->step == round->step || !round->turned);
+  return is_plain_step (question) && !round->moved &&
+         (question->step == round->step || !round->turned);
 }
 
 static gboolean
@@ -154,9 +156,24 @@ is_stop (const DemoWalk *how, const PinQuestion *question)
   return how->stop_at != NULL && g_pattern_match_simple (how->stop_at, question->key);
 }
 
+/* What was typed when the bench was left, kept as the window keeps it. */
+static void
+leave_draft (const PinWalk *walk, const PinQuestion *question, const DemoWalk *how,
+             PinBatch *batch)
+{
+  static const char form[] = "{\"key\":\"%s\",\"note\":\"%s\",\"counted\":-1}";
+  g_autofree char *state = NULL;
+
+  if (how->begun == NULL)
+    return;
+  state = g_strdup_printf (form, question->key, how->begun);
+  pin_batch_draft (batch, pin_walk_id (walk), state);
+}
+
 /* One reading, as many answers as do not depend on each other. */
 static gboolean
-answer_some (Demo *demo, const PinWalk *walk, const DemoWalk *how, gboolean *stopped, GError **error)
+answer_some (Demo *demo, const PinWalk *walk, const DemoWalk *how, gboolean *stopped,
+             GError **error)
 {
   const GPtrArray *questions = pin_walk_questions (walk);
   g_autoptr (PinBatch) batch = pin_batch_new (demo->book);
@@ -170,7 +187,10 @@ answer_some (Demo *demo, const PinWalk *walk, const DemoWalk *how, gboolean *sto
         break;
       *stopped = is_stop (how, question);
       if (*stopped)
-        break;
+        {
+          leave_draft (walk, question, how, batch);
+          break;
+        }
       if (!answer_one (demo, walk, question, how, batch, &round, error))
         return FALSE;
     }

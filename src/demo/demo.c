@@ -58,7 +58,8 @@ add_pack (Demo *demo, int nth, GError **error)
     pin_batch_trait (batch, &(PinTrait) {
       .thing = part, .code = (char *) said[i][0], .day = day, .value = NAN,
       .text = (char *) said[i][1], .typed = (char *) said[i][1], .origin = (char *) "owner" });
-  pin_batch_fitting (batch, &(PinFitting) { .part = part, .shelf = (char *) "shelf", .day = day });
+  pin_batch_fitting (batch,
+                     &(PinFitting){ .part = part, .shelf = (char *) "shelf", .day = day });
   demo->packs[nth] = part;
   return pin_book_commit (demo->book, batch, error);
 }
@@ -73,7 +74,8 @@ demo_teardown (Demo *demo, const char *otherwise)
 }
 
 static gboolean
-live_through (Demo *demo, PinProgress progress, gpointer data, GCancellable *cancellable, GError **error)
+live_through (Demo *demo, PinProgress progress, gpointer data, GCancellable *cancellable,
+              GError **error)
 {
   g_autoptr (GArray) events = agenda (demo);
 
@@ -127,8 +129,10 @@ may_overwrite (const char *path, GError **error)
   if (book != NULL)
     pin_book_run (book, find_demo_mark, &is_demo, NULL);
   if (!is_demo)
-    g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_EXISTS,
-                 _("%s is there already and is no demo stable: it is left as it is; give another file"), path);
+    g_set_error (
+        error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_EXISTS,
+        _("%s is there already and is no demo stable: it is left as it is; give another file"),
+        path);
   return is_demo;
 }
 
@@ -143,10 +147,13 @@ scratch_folder (const char *path, GError **error)
   for (gsize i = 0; i < G_N_ELEMENTS (places); i++)
     {
       g_autoptr (GFile) file = g_file_new_for_path (places[i]);
-      g_autoptr (GFileInfo) info = g_file_query_filesystem_info (file, G_FILE_ATTRIBUTE_FILESYSTEM_TYPE, NULL, NULL);
+      g_autoptr (GFileInfo) info =
+          g_file_query_filesystem_info (file, G_FILE_ATTRIBUTE_FILESYSTEM_TYPE, NULL, NULL);
       g_autofree char *folder = g_build_filename (places[i], "hingepin-demo-XXXXXX", NULL);
 
-      if (info != NULL && g_strcmp0 (g_file_info_get_attribute_string (info, G_FILE_ATTRIBUTE_FILESYSTEM_TYPE), "tmpfs") == 0 &&
+      if (info != NULL &&
+          g_strcmp0 (g_file_info_get_attribute_string (info, G_FILE_ATTRIBUTE_FILESYSTEM_TYPE),
+                     "tmpfs") == 0 &&
           g_mkdtemp (folder) != NULL)
         return g_steal_pointer (&folder);
     }
@@ -159,8 +166,8 @@ scratch_folder (const char *path, GError **error)
 
 /* Lives the two years in @scratch, then copies the book to @made. */
 static gboolean
-write_book (Demo *demo, const char *scratch, const char *made, PinProgress progress, gpointer data,
-            GCancellable *cancellable, GError **error)
+write_book (Demo *demo, const char *scratch, const char *made, PinProgress progress,
+            gpointer data, GCancellable *cancellable, GError **error)
 {
   gboolean ok;
 
@@ -187,8 +194,8 @@ put_in_place (const char *made, const char *path, GError **error)
 
 /* What is there already is replaced only by a whole one. */
 static gboolean
-make (Demo *demo, const char *path, PinProgress progress, gpointer data, GCancellable *cancellable,
-      GError **error)
+make (Demo *demo, const char *path, PinProgress progress, gpointer data,
+      GCancellable *cancellable, GError **error)
 {
   g_autofree char *made = g_strconcat (path, ".new", NULL);
   g_autofree char *folder = scratch_folder (path, error);

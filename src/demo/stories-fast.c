@@ -47,7 +47,8 @@ ann_shaken (Demo *demo, DemoCar car, GError **error)
 static gboolean
 ann_new_hub_pair (Demo *demo, DemoCar car, GError **error)
 {
-  return demo_work (demo, car, "bearing", "hub rear left", "replaced", "2 from the drawer", 640, error);
+  return demo_work (demo, car, "bearing", "hub rear left", "replaced", "2 from the drawer", 640,
+                    error);
 }
 
 static gboolean
@@ -73,7 +74,18 @@ ann_fluids (Demo *demo, DemoCar car, GError **error)
 static gboolean
 ann_drop (Demo *demo, DemoCar car, GError **error)
 {
-  return demo_walk (demo, car, &(DemoWalk) { .what = "drop-test", .person = "RH" }, error);
+  static const DemoReply replies[] = {
+    { "drop-test/arm-fall@hingepin.front.left*", "rocks", "ball of the tower end, too" },
+    { NULL } };
+
+  return demo_walk (demo, car, &(DemoWalk) { .what = "drop-test", .person = "RH",
+                                             .replies = replies }, error);
+}
+
+static gboolean
+ann_pins (Demo *demo, DemoCar car, GError **error)
+{
+  return demo_work (demo, car, "hinge-pin", "front", "replaced", "both sides", 720, error);
 }
 
 static gboolean
@@ -86,14 +98,17 @@ ann_wet (Demo *demo, DemoCar which, GError **error)
                     .ambient = 9, .note = (char *) "stopped when the rain came" };
 
   return car != NULL &&
-         demo_finish (demo, done, pin_inventory_outing (done, demo->library, car, &row, error), error) &&
-         demo_walk (demo, which, &(DemoWalk) { .what = "after-wet", .person = "RH", .wear = 0.2 }, error);
+         demo_finish (demo, done, pin_inventory_outing (done, demo->library, car, &row, error),
+                      error) &&
+         demo_walk (demo, which,
+                    &(DemoWalk){ .what = "after-wet", .person = "RH", .wear = 0.2 }, error);
 }
 
 static gboolean
 ann_uncapped (Demo *demo, DemoCar car, GError **error)
 {
-  return demo_settle (demo, car, "uncap", error) && demo_settle (demo, car, "vents-open", error) &&
+  return demo_settle (demo, car, "uncap", error) &&
+         demo_settle (demo, car, "vents-open", error) &&
          demo_settle (demo, car, "shakedown", error);
 }
 
@@ -124,8 +139,12 @@ ann_quarterly (Demo *demo, DemoCar car, GError **error)
     { "drop-test/arm-fall@hingepin.rear.left*", "rocks", "a little, at the tip" },
     { NULL } };
 
-  return demo_walk (demo, car, &(DemoWalk) { .what = demo_teardown (demo, "bearings"), .person = "RH",
-                                             .wear = 0.1, .replies = replies }, error);
+  return demo_walk (demo, car,
+                    &(DemoWalk){ .what = demo_teardown (demo, "bearings"),
+                                 .person = "RH",
+                                 .wear = 0.1,
+                                 .replies = replies },
+                    error);
 }
 
 const DemoEvent demo_story_ann[] = {
@@ -140,6 +159,7 @@ const DemoEvent demo_story_ann[] = {
   { 300, DEMO_ANN, ann_bearings },
   { 285, DEMO_ANN, ann_shaken },
   { 210, DEMO_ANN, ann_drop },
+  { 205, DEMO_ANN, ann_pins },
   { 198, DEMO_ANN, ann_wet },
   { 180, DEMO_ANN, ann_uncapped },
   { 150, DEMO_ANN, ann_plug },
@@ -169,7 +189,8 @@ seven_roll (Demo *demo, DemoCar car, GError **error)
 static gboolean
 seven_bearings (Demo *demo, DemoCar car, GError **error)
 {
-  return demo_walk (demo, car, &(DemoWalk) { .what = "bearings", .person = "RH", .wear = 0.2 }, error);
+  return demo_walk (demo, car, &(DemoWalk){ .what = "bearings", .person = "RH", .wear = 0.2 },
+                    error);
 }
 
 static gboolean
@@ -193,8 +214,10 @@ seven_gets_servo (Demo *demo, DemoCar which, GError **error)
   if (plum == NULL)
     return FALSE;
   if (!demo_finish (demo, done,
-                    pin_inventory_move (done, plum, pin_car_slot (plum, "servo.steering"), seven,
-                                        pin_car_slot (seven, "servo.steering"), NULL, error), error))
+                    pin_inventory_move (done, plum, pin_car_slot (plum, "servo.steering"),
+                                        seven, pin_car_slot (seven, "servo.steering"), NULL,
+                                        error),
+                    error))
     return FALSE;
   g_clear_pointer (&plum, pin_car_free);
   g_clear_pointer (&done, pin_deed_done_free);
@@ -206,7 +229,9 @@ seven_gets_servo (Demo *demo, DemoCar which, GError **error)
   return plum != NULL &&
          demo_finish (demo, done,
                       pin_inventory_replace (done, demo->library, plum,
-                                             pin_car_slot (plum, "servo.steering"), &how, error) != 0, error);
+                                             pin_car_slot (plum, "servo.steering"), &how,
+                                             error) != 0,
+                      error);
 }
 
 static gboolean

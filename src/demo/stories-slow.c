@@ -52,8 +52,13 @@ plum_half_way (Demo *demo, DemoCar car, GError **error)
     { "bearings/grade@hub.front.right.outer", "dry", NULL },
     { NULL } };
 
-  return demo_walk (demo, car, &(DemoWalk) { .what = "bearings", .person = "RH", .replies = replies,
-                                             .stop_at = "bearings/steering-grade*" }, error);
+  return demo_walk (demo, car,
+                    &(DemoWalk){ .what = "bearings",
+                                 .person = "RH",
+                                 .replies = replies,
+                                 .stop_at = "bearings/steering-grade*",
+                                 .begun = "left post feels" },
+                    error);
 }
 
 const DemoEvent demo_story_plum[] = {
@@ -121,7 +126,8 @@ hare_comes (Demo *demo, DemoCar car, GError **error)
 static gboolean
 hare_bearings (Demo *demo, DemoCar car, GError **error)
 {
-  return demo_walk (demo, car, &(DemoWalk) { .what = "bearings", .person = "RH", .wear = 0.3 }, error);
+  return demo_walk (demo, car, &(DemoWalk){ .what = "bearings", .person = "RH", .wear = 0.3 },
+                    error);
 }
 
 static gboolean

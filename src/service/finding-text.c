@@ -175,13 +175,27 @@ pin_place_text (const PinCar *car, gint64 place, gint64 part)
   return g_strdup (slot ? slot->label : "");
 }
 
+/* Of the car as a whole: the step says what it is about. */
+static char *
+whole_text (PinLibrary *library, const PinFindingRow *finding, const char *what)
+{
+  g_autofree char *title = pin_step_title (library, finding->step);
+  g_autofree char *lower = within_sentence (title);
+
+  if (*lower == '\0' || g_str_has_prefix (what, lower))
+    return g_strdup (what);
+  return g_strdup_printf ("%s: %s", lower, what);
+}
+
 char *
 pin_finding_text (PinLibrary *library, const PinCar *car, const PinFindingRow *finding)
 {
   g_autofree char *what = pin_finding_what (library, finding);
   g_autofree char *where = pin_place_text (car, finding->place, finding->part);
 
-  return *where ? g_strdup_printf ("%s: %s", where, what) : g_steal_pointer (&what);
+  if (*where)
+    return g_strdup_printf ("%s: %s", where, what);
+  return whole_text (library, finding, what);
 }
 
 char *
@@ -195,7 +209,8 @@ pin_finding_closes (PinLibrary *library, const PinFindingRow *finding)
   title = pin_procedure_title (library, parts[0]);
   if (finding->worked)
     return g_strdup_printf (_("Worked on: “%s” once more, and a pass, closes it"), title);
-  return g_strdup_printf (_("Work on it, then a pass in “%s”; or a note that it was found sound"), title);
+  return g_strdup_printf (
+      _("Work on it, then a pass in “%s”; or a note that it was found sound"), title);
 }
 
 /* ---- Procedures, debts, deeds ---- */
@@ -224,7 +239,8 @@ plan_member (const char *plan, const char *name)
   root = json_parser_get_root (parser);
   if (root == NULL || !JSON_NODE_HOLDS_OBJECT (root))
     return NULL;
-  return g_strdup (json_object_get_string_member_with_default (json_node_get_object (root), name, NULL));
+  return g_strdup (
+      json_object_get_string_member_with_default (json_node_get_object (root), name, NULL));
 }
 
 char *
@@ -247,7 +263,8 @@ char *
 pin_owed_title (PinLibrary *library, const char *what)
 {
   const PinDebt *debt = pin_library_debt (library, what);
-  const PinJob *job = g_str_has_prefix (what, "job:") ? pin_library_job (library, what + 4) : NULL;
+  const PinJob *job =
+      g_str_has_prefix (what, "job:") ? pin_library_job (library, what + 4) : NULL;
 
   if (debt != NULL)
     return g_strdup (debt->title);

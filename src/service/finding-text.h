@@ -8,13 +8,13 @@
 
 char *pin_finding_text  (PinLibrary          *library,
                          const PinCar        *car,
-                         const PinFindingRow *finding); /* "front left hub, outer: sandy all round" */
+                         const PinFindingRow *finding); /* "front left hub, outer: sandy" */
 char *pin_finding_what  (PinLibrary          *library,
                          const PinFindingRow *finding); /* "sandy all round" */
 char *pin_finding_closes(PinLibrary          *library,
-                         const PinFindingRow *finding); /* "Work on it, then “Bearings by position” again" */
+                         const PinFindingRow *finding); /* "Work on it, then …" */
 char *pin_answer_text   (PinLibrary          *library,
-                         const PinAnswer     *answer);  /* "sandy all round", "not checked: no tool" */
+                         const PinAnswer     *answer);  /* "sandy", "not checked: no tool" */
 char *pin_step_title    (PinLibrary          *library,
                          const char          *stored);  /* "bearings/grade" → its title */
 char *pin_procedure_title (PinLibrary        *library,
@@ -23,7 +23,7 @@ char *pin_owed_title    (PinLibrary          *library,
                          const char          *what);    /* "mesh" → "set the mesh" */
 char *pin_owed_text     (PinLibrary          *library,
                          const PinCar        *car,
-                         const PinOwed       *owed);    /* "set the mesh", "cure until Mon 30 Nov, 16:10" */
+                         const PinOwed       *owed);    /* "cure, until Mon 30 Nov, 16:10" */
 char *pin_deed_title    (PinLibrary          *library,
                          const char          *deed);
 char *pin_reading_text  (PinLibrary          *library,

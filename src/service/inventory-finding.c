@@ -37,8 +37,9 @@ pin_inventory_accept (PinDeedDone *done, const PinCar *car, const PinFindingRow 
     return FALSE;
   if (finding->gravity != PIN_GRAVITY_WATCH)
     {
-      g_set_error_literal (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_NOT_YET,
-                           _("Only a watch can be accepted: a fail needs work, or has to be found sound"));
+      g_set_error_literal (
+          error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_NOT_YET,
+          _("Only a watch can be accepted: a fail needs work, or has to be found sound"));
       return FALSE;
     }
   write_event (done, finding, "accepted", PIN_GRAVITY_WATCH, note);
@@ -192,7 +193,8 @@ pin_inventory_outing (PinDeedDone *done, PinLibrary *library, const PinCar *car,
       const PinOwed *owed = car->rows->owed->pdata[i];
       const PinDebt *debt = pin_library_debt (library, owed->what);
 
-      if (debt != NULL && debt->payable == PIN_PAYABLE_BEFORE_USE && pin_day_diff (owed->day, day) >= 0)
+      if (debt != NULL && debt->payable == PIN_PAYABLE_BEFORE_USE &&
+          pin_day_diff (owed->day, day) >= 0)
         write_settled (done, owed, id, day);
     }
   if (is_wet (row.water))

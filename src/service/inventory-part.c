@@ -295,7 +295,8 @@ static gboolean
 check_replacement (const PinSlot *slot, const PinReplacement *how, const char *to,
                    const char *day, GError **error)
 {
-  const PinShelfPart *spare = how->from_shelf ? pin_part_shelf_part (how->shelf, how->from_shelf) : NULL;
+  const PinShelfPart *spare =
+      how->from_shelf ? pin_part_shelf_part (how->shelf, how->from_shelf) : NULL;
 
   if (slot->part != 0 && (!is_shelf (to, error) || !check_fitted (slot, day, error)))
     return FALSE;
@@ -317,8 +318,9 @@ pin_inventory_replace (PinDeedDone *done, PinLibrary *library, const PinCar *car
 {
   g_autofree char *day = pin_check_day (how->day, error);
   const char *to = how->old_to ? how->old_to : "bin";
-  gboolean brings = how->from_shelf ? how->shelf != NULL && shelf_brings (how->shelf, how->from_shelf)
-                                    : brings_its_own (slot->kind);
+  gboolean brings = how->from_shelf
+                        ? how->shelf != NULL && shelf_brings (how->shelf, how->from_shelf)
+                        : brings_its_own (slot->kind);
   gint64 part;
 
   if (day == NULL || !check_replacement (slot, how, to, day, error))

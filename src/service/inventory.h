@@ -166,5 +166,5 @@ gboolean pin_inventory_may_settle    (PinLibrary          *library,
 gboolean pin_inventory_outing        (PinDeedDone         *done,
                                       PinLibrary          *library,
                                       const PinCar        *car,
-                                      const PinOuting     *outing,   /* vehicle, person may be left out */
+                                      const PinOuting     *outing,   /* vehicle: @car */
                                       GError             **error);

@@ -141,7 +141,8 @@ gather_works (Gathering *self, GPtrArray *works)
 
       g_string_append (text, title);
       if (work->told)
-        g_string_append_printf (text, _(", from memory (%s)"), work->sure ? work->sure : _("not said how sure"));
+        g_string_append_printf (text, _(", from memory (%s)"),
+                                work->sure ? work->sure : _("not said how sure"));
       if (work->note != NULL && *work->note)
         g_string_append_printf (text, ": %s", work->note);
       add (self, PIN_EVENT_WORK, work->day, g_string_free (g_steal_pointer (&text), FALSE),
@@ -199,7 +200,8 @@ gather_answers (Gathering *self, const PartRows *rows)
         {
           g_autofree char *said = g_steal_pointer (&text);
 
-          text = g_strdup_printf (answer->phase == PIN_PHASE_FOUND ? _("As found: %s") : _("As left: %s"), said);
+          text = g_strdup_printf (
+              answer->phase == PIN_PHASE_FOUND ? _("As found: %s") : _("As left: %s"), said);
         }
       event = add (self, PIN_EVENT_ANSWER, day_of_walk (self->rows, answer->inspection),
                    pin_sentence_case (text), answer->id);
@@ -274,7 +276,8 @@ gather_findings (Gathering *self, GPtrArray *findings)
              g_strdup_printf (_("Finding closed: %s"), what), finding->last);
       event = add (self, PIN_EVENT_FINDING, finding->day,
                    g_strdup_printf (_("Finding opened: %s"), what), finding->id);
-      event->outcome = finding->gravity == PIN_GRAVITY_WATCH ? PIN_OUTCOME_WATCH : PIN_OUTCOME_FAIL;
+      event->outcome =
+          finding->gravity == PIN_GRAVITY_WATCH ? PIN_OUTCOME_WATCH : PIN_OUTCOME_FAIL;
       event->unsafe = finding->gravity == PIN_GRAVITY_UNSAFE;
     }
 }

@@ -29,7 +29,8 @@ count (PinLastWalk *self, GPtrArray *answers)
 
       if (answer->outcome == PIN_OUTCOME_DONE || answer->outcome == PIN_OUTCOME_NONE ||
           answer->outcome == PIN_OUTCOME_DOES_NOT_APPLY ||
-          !g_hash_table_add (seen, g_strdup_printf ("%s@%" G_GINT64_FORMAT, answer->step, answer->place)))
+          !g_hash_table_add (
+              seen, g_strdup_printf ("%s@%" G_GINT64_FORMAT, answer->step, answer->place)))
         continue;
       self->asked++;
       if (answer->outcome == PIN_OUTCOME_NOT_CHECKED)

@@ -54,7 +54,7 @@ void          pin_last_walk_free    (PinLastWalk       *self);
 PinReadiness *pin_readiness_new     (PinLibrary        *library,
                                      const PinCar      *car,
                                      const PinLastWalk *last,
-                                     gint64             now);   /* instant: cures over by then do not count */
+                                     gint64             now);
 void          pin_readiness_free    (PinReadiness      *self);
 gboolean      pin_owed_is_over      (PinLibrary        *library,
                                      const PinOwed     *owed,

@@ -37,7 +37,8 @@ add_walk (PinSlotMarkRows *rows, PinDb *db, const PinInspectionRow *walk, GError
   gint64 *id = g_new (gint64, 1);
 
   *id = walk->id;
-  g_hash_table_insert (rows->days, id, g_strdup (walk->signed_day ? walk->signed_day : walk->day));
+  g_hash_table_insert (rows->days, id,
+                       g_strdup (walk->signed_day ? walk->signed_day : walk->day));
   if (answers == NULL)
     return FALSE;
   while (answers->len > 0)

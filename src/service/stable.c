@@ -211,7 +211,8 @@ sentence (const PinStable *self)
   begun = pin_sentence_case (first);
   text = g_string_new (begun);
   say_level (text, self, PIN_LEVEL_UNSAFE, self->unsafe, _("must not run"), _("must not run"));
-  say_level (text, self, PIN_LEVEL_NOT_KNOWN, self->not_known, _("is not known"), _("are not known"));
+  say_level (text, self, PIN_LEVEL_NOT_KNOWN, self->not_known, _("is not known"),
+             _("are not known"));
   g_string_append_c (text, '.');
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
@@ -347,6 +348,7 @@ pin_stable_find (PinStable *self, const char *text, GError **error)
                  _("%d vehicles begin with “%s”: write more of the name"), n, text);
   else
     g_set_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_UNKNOWN,
-                 _("There is no vehicle “%s” in this book: “hingepin vehicles” lists them"), text);
+                 _("There is no vehicle “%s” in this book: “hingepin vehicles” lists them"),
+                 text);
   return NULL;
 }

@@ -21,8 +21,8 @@ gboolean  pin_usage_is_known   (const PinUsage      *self);
 /* All strings are the caller's; free with g_free(). */
 char     *pin_usage_text       (const PinUsage      *self,
                                 gboolean             litres); /* "41.3 h, 58 outings, 34.2 l" */
-const char *pin_usage_since    (const PinUsage      *self);   /* "since new", "in this book; before that not known" */
-char     *pin_usage_hours      (const PinUsage      *self);   /* "41.3 h", "12.4 h +" if more went before, unknown */
+const char *pin_usage_since    (const PinUsage      *self);   /* "since new", … */
+char     *pin_usage_hours      (const PinUsage      *self);   /* "12.4 h +": more before, unknown */
 char     *pin_hours_text       (double               seconds);/* "41.3 h"; "not known" */
 char     *pin_minutes_text     (double               minutes);/* "1 h 50 min" */
 char     *pin_litres_text      (double               litres); /* "34.2 l" */

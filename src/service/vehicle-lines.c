@@ -285,7 +285,8 @@ conditions_text (const PinOuting *outing)
     append (text, _("salt"));
   if (outing->knocks > 0)
     {
-      g_autofree char *knocks = g_strdup_printf (ngettext ("%d knock", "%d knocks", outing->knocks), outing->knocks);
+      g_autofree char *knocks =
+          g_strdup_printf (ngettext ("%d knock", "%d knocks", outing->knocks), outing->knocks);
 
       append (text, knocks);
     }
@@ -438,7 +439,8 @@ static char *
 settles_text (PinLibrary *library, const PinOwed *owed)
 {
   const PinDebt *debt = pin_library_debt (library, owed->what);
-  const PinJob *job = g_str_has_prefix (owed->what, "job:") ? pin_library_job (library, owed->what + 4) : NULL;
+  const PinJob *job =
+      g_str_has_prefix (owed->what, "job:") ? pin_library_job (library, owed->what + 4) : NULL;
   g_autofree char *title = job ? pin_procedure_title (library, job->procedure) : NULL;
 
   if (job != NULL)

@@ -52,7 +52,7 @@ typedef struct
   const PinFindingRow *row;
   PinGravity gravity;
   char *text;                 /* "front left hub, outer: sandy all round" */
-  char *state;                /* "open since 21 Nov", "accepted", "worked on, to be looked at again", "closed 3 Oct" */
+  char *state;                /* "open since 21 Nov", "accepted 24 Nov", "closed 3 Oct" */
   char *closes;               /* what closes it; "" if closed */
   gboolean may_accept, may_close;
 } PinFindingLine;
@@ -61,7 +61,7 @@ typedef struct
 {
   gint64 id;                  /* owed row */
   char *text;
-  char *settles;              /* where: "Settled at the bench, in “Gear mesh”", "By hand, once it has run" */
+  char *settles;              /* how: "By hand, once it has run; …" */
   gboolean may_settle;        /* by hand, now */
 } PinOwedLine;
 

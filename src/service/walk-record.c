@@ -156,7 +156,8 @@ count_text (const PinAnswer *answer)
 static char *
 given_text (Recording *self, const PinQuestion *question, const PinAnswer *answer)
 {
-  if (answer->outcome != PIN_OUTCOME_NOT_CHECKED && pin_question_kind (question) == PIN_ANSWER_COUNT)
+  if (answer->outcome != PIN_OUTCOME_NOT_CHECKED &&
+      pin_question_kind (question) == PIN_ANSWER_COUNT)
     return count_text (answer);
   if (answer->outcome == PIN_OUTCOME_NOT_CHECKED)
     return g_strdup (_("not checked"));
@@ -276,7 +277,8 @@ heaviest_first (gconstpointer a, gconstpointer b)
 {
   const PinRecordLine *x = *(PinRecordLine *const *) a, *y = *(PinRecordLine *const *) b;
 
-  return (int) pin_gravity_of (y->outcome, y->unsafe) - (int) pin_gravity_of (x->outcome, x->unsafe);
+  return (int) pin_gravity_of (y->outcome, y->unsafe) -
+         (int) pin_gravity_of (x->outcome, x->unsafe);
 }
 
 static void

@@ -1,5 +1,6 @@
 #include <glib/gstdio.h>
 #include <math.h>
+#include <string.h>
 
 #include "base/day.h"
 #include "book/keeping.h"
@@ -104,14 +105,16 @@ test_levels (void)
       PinStableVehicle *vehicle = pin_stable_find (stable, expected[i].name, &error);
 
       g_assert_no_error (error);
-      g_test_message ("%s: %s, %s %s", vehicle->name, pin_level_word (vehicle->readiness->level),
-                      pin_readiness_text (vehicle->readiness), pin_level_title (vehicle->readiness->level));
+      g_test_message (
+          "%s: %s, %s %s", vehicle->name, pin_level_word (vehicle->readiness->level),
+          pin_readiness_text (vehicle->readiness), pin_level_title (vehicle->readiness->level));
       for (guint j = 0; j < vehicle->readiness->reasons->len; j++)
         g_test_message ("    %s", ((PinReason *) vehicle->readiness->reasons->pdata[j])->text);
       g_assert_cmpint (vehicle->readiness->level, ==, expected[i].level);
     }
   g_test_message ("%s", stable->sentence);
-  g_assert_true (g_str_has_prefix (stable->sentence, "Two of six are ready; Marsh Hare must not run"));
+  g_assert_true (
+      g_str_has_prefix (stable->sentence, "Two of six are ready; Marsh Hare must not run"));
 }
 
 static void
@@ -149,9 +152,9 @@ test_something_to_show (void)
       PinStableVehicle *vehicle = stable->vehicles->pdata[i];
       g_autoptr (PinVehicleView) view = view_of (book, vehicle->id);
 
-      g_test_message ("%s: %s; %u parts, %u outings, %u inspections, %u findings, %u groups", vehicle->name,
-                      view->usage_text, view->parts->len, view->outings->len, view->inspections->len,
-                      view->findings->len, view->setup->len);
+      g_test_message ("%s: %s; %u parts, %u outings, %u inspections, %u findings, %u groups",
+                      vehicle->name, view->usage_text, view->parts->len, view->outings->len,
+                      view->inspections->len, view->findings->len, view->setup->len);
       g_assert_cmpuint (view->outings->len, >, 10);
       g_assert_cmpuint (view->inspections->len, >, 0);
       g_assert_cmpuint (view->works->len, >, 0);
@@ -159,6 +162,64 @@ test_something_to_show (void)
       g_assert_cmpint (has_open_walk (view), ==, g_str_equal (vehicle->name, "Plum"));
       g_assert_cmpint (view->car->tray->len > 0, ==, g_str_equal (vehicle->name, "Plum"));
     }
+}
+
+static const PinInspectionLine *
+inspection_of (const PinVehicleView *view, const char *what)
+{
+  for (guint i = 0; i < view->inspections->len; i++)
+    if (g_str_equal (((PinInspectionLine *) view->inspections->pdata[i])->what, what))
+      return view->inspections->pdata[i];
+  return NULL;
+}
+
+static gpointer
+load_draft (PinDb *db, gpointer data, GError **error)
+{
+  return pin_query_draft (db, *(gint64 *) data, error);
+}
+
+static gpointer
+load_walk (PinDb *db, gpointer data, GError **error)
+{
+  return pin_walk_rows_load (db, *(gint64 *) data, error);
+}
+
+/* The teardown is signed, with what was found and what was not looked at. */
+static void
+test_teardown (void)
+{
+  g_autofree char *path = path_of ("levels.hingepin");
+  g_autoptr (PinBook) book = open_book (path);
+  g_autoptr (PinStable) stable = stable_of (book);
+  g_autoptr (PinVehicleView) ann =
+      view_of (book, pin_stable_find (stable, "Gravel Ann", NULL)->id);
+  const PinInspectionLine *line = inspection_of (ann, "quarterly");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (PinWalkRecord) record = NULL;
+  gint64 id;
+
+  g_assert_nonnull (line);
+  g_assert_cmpstr (line->verdict, ==, "signed");
+  id = line->id;
+  record = pin_walk_record_new (pin_book_run (book, load_walk, &id, NULL), library, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (record->failed, ==, 1);
+  g_assert_cmpint (record->n_not_checked, >=, 4);
+  g_assert_cmpint (record->passed, >, 60);
+}
+
+static void
+test_draft (void)
+{
+  g_autofree char *path = path_of ("levels.hingepin"), *draft = NULL;
+  g_autoptr (PinBook) book = open_book (path);
+  g_autoptr (PinStable) stable = stable_of (book);
+  gint64 walk = pin_stable_find (stable, "Plum", NULL)->open_walk;
+
+  draft = pin_book_run (book, load_draft, &walk, NULL);
+  g_assert_nonnull (draft);
+  g_assert_nonnull (strstr (draft, "left post feels"));
 }
 
 /* ---- The file ---- */
@@ -199,7 +260,8 @@ test_same_again (void)
 static void
 test_overwrites_only_a_demo (void)
 {
-  g_autofree char *demo = path_of ("again.hingepin"), *own = path_of ("own.hingepin"), *text = path_of ("text.hingepin");
+  g_autofree char *demo = path_of ("again.hingepin"), *own = path_of ("own.hingepin"),
+                  *text = path_of ("text.hingepin");
   g_autoptr (GError) error = NULL;
   g_autoptr (PinBook) book = pin_book_create (own, &error);
   g_autofree char *kept = NULL;
@@ -227,12 +289,14 @@ stop_half_way (double done, gpointer cancellable)
 static void
 test_cancelled (void)
 {
-  g_autofree char *path = path_of ("cancelled.hingepin"), *made = g_strconcat (path, ".new", NULL);
+  g_autofree char *path = path_of ("cancelled.hingepin"),
+                  *made = g_strconcat (path, ".new", NULL);
   g_autoptr (GCancellable) cancellable = g_cancellable_new ();
   g_autoptr (GError) error = NULL;
   g_autofree char *before = pin_today (), *after = NULL;
 
-  g_assert_false (pin_demo_make (path, library, TODAY, stop_half_way, cancellable, cancellable, &error));
+  g_assert_false (
+      pin_demo_make (path, library, TODAY, stop_half_way, cancellable, cancellable, &error));
   g_assert_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
   g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
   g_assert_false (g_file_test (made, G_FILE_TEST_EXISTS));
@@ -290,6 +354,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/demo/levels", test_levels);
   g_test_add_func ("/demo/verify", test_verify);
   g_test_add_func ("/demo/something-to-show", test_something_to_show);
+  g_test_add_func ("/demo/teardown", test_teardown);
+  g_test_add_func ("/demo/draft", test_draft);
   g_test_add_func ("/demo/same-again", test_same_again);
   g_test_add_func ("/demo/overwrites-only-a-demo", test_overwrites_only_a_demo);
   g_test_add_func ("/demo/cancelled", test_cancelled);

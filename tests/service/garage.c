@@ -20,7 +20,8 @@ Garage *
 garage_new (void)
 {
   Garage *self = g_new0 (Garage, 1);
-  g_autofree char *shelf = g_build_filename (g_getenv ("PIN_SOURCE_ROOT"), "tests", "service", "shelf", NULL);
+  g_autofree char *shelf =
+      g_build_filename (g_getenv ("PIN_SOURCE_ROOT"), "tests", "service", "shelf", NULL);
   g_autoptr (GError) error = NULL;
 
   self->folder = make_folder ();

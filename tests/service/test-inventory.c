@@ -41,7 +41,8 @@ test_add_new (void)
   g_assert_cmpstr (bearing->size, ==, "5x10x4");
   g_assert_cmpstr (pin_slot_spec (bearing, "size")->origin, ==, "default");
   g_assert_cmpfloat (pin_slot_spec (pin_car_slot (car, "diff"), "fluid")->value, ==, 0.005);
-  g_assert_true (pin_car_slot (car, "motor.bearing.rear")->carrier == pin_car_slot (car, "motor"));
+  g_assert_true (pin_car_slot (car, "motor.bearing.rear")->carrier ==
+                 pin_car_slot (car, "motor"));
   g_assert_cmpfloat (pin_usage_seconds (&usage), ==, 0);
   assert_sound (garage);
 }
@@ -76,7 +77,8 @@ refuse_vehicle (Garage *garage, const char *name, const char *chassis, const cha
   what.name = name;
   what.chassis = chassis;
   what.day = day;
-  g_assert_cmpint (pin_inventory_add_vehicle (done, garage->library, &what, taken, &error), ==, 0);
+  g_assert_cmpint (pin_inventory_add_vehicle (done, garage->library, &what, taken, &error), ==,
+                   0);
   g_assert_error (error, PIN_SERVICE_ERROR, code);
   g_assert_cmpuint (strlen (error->message), >, 10);
 }
@@ -171,18 +173,22 @@ test_spec_of_all_alike (void)
   g_autoptr (Garage) garage = garage_new ();
   gint64 id = garage_add (garage, "Plum", "cart", 0);
   g_autoptr (PinCar) car = garage_car (garage, id);
-  g_autoptr (GPtrArray) alike = pin_inventory_alike (car, pin_car_slot (car, "hub.front.left.outer"));
+  g_autoptr (GPtrArray) alike =
+      pin_inventory_alike (car, pin_car_slot (car, "hub.front.left.outer"));
   g_autoptr (PinDeedDone) done = garage_begin (garage);
   g_autoptr (PinCar) after = NULL;
   g_autoptr (GError) error = NULL;
 
   g_assert_cmpuint (alike->len, ==, 2); /* the inner ones are another class */
-  g_assert_true (pin_inventory_set_spec (done, garage->library, car, alike, "size", " 6x10x3 ", NULL, &error));
+  g_assert_true (pin_inventory_set_spec (done, garage->library, car, alike, "size", " 6x10x3 ",
+                                         NULL, &error));
   g_assert_no_error (error);
   garage_commit (garage, done);
   after = garage_car (garage, id);
   g_assert_cmpstr (pin_car_slot (after, "hub.front.right.outer")->size, ==, "6x10x3");
-  g_assert_cmpstr (pin_slot_spec (pin_car_slot (after, "hub.front.right.outer"), "size")->origin, ==, "owner");
+  g_assert_cmpstr (
+      pin_slot_spec (pin_car_slot (after, "hub.front.right.outer"), "size")->origin, ==,
+      "owner");
   g_assert_cmpstr (pin_car_slot (after, "hub.front.right.inner")->size, ==, "5x10x4");
 }
 
@@ -197,19 +203,24 @@ test_spec_checks (void)
   g_autoptr (PinDeedDone) done = garage_begin (garage);
   g_autoptr (GError) error = NULL;
 
-  g_assert_false (pin_inventory_set_spec (done, garage->library, car, diff, "fluid", "7000 mm", NULL, &error));
+  g_assert_false (pin_inventory_set_spec (done, garage->library, car, diff, "fluid", "7000 mm",
+                                          NULL, &error));
   g_assert_nonnull (error);
   g_clear_error (&error);
-  g_assert_false (pin_inventory_set_spec (done, garage->library, car, diff, "hex", "12", NULL, &error));
+  g_assert_false (
+      pin_inventory_set_spec (done, garage->library, car, diff, "hex", "12", NULL, &error));
   g_assert_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_UNKNOWN);
   g_clear_error (&error);
-  g_assert_false (pin_inventory_set_spec (done, garage->library, car, diff, "fluid", "  ", NULL, &error));
+  g_assert_false (
+      pin_inventory_set_spec (done, garage->library, car, diff, "fluid", "  ", NULL, &error));
   g_assert_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_VALUE);
   g_clear_error (&error);
-  g_assert_false (pin_inventory_set_spec (done, garage->library, car, pack, "cells", "2", NULL, &error));
+  g_assert_false (
+      pin_inventory_set_spec (done, garage->library, car, pack, "cells", "2", NULL, &error));
   g_assert_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_NOTHING);
   g_clear_error (&error);
-  g_assert_true (pin_inventory_set_spec (done, garage->library, car, diff, "fluid", "7000", NULL, &error));
+  g_assert_true (
+      pin_inventory_set_spec (done, garage->library, car, diff, "fluid", "7000", NULL, &error));
 }
 
 /* ---- Replacing and moving ---- */
@@ -230,13 +241,15 @@ test_replace (void)
 
   garage_run (garage, id, "2020-02-01", 60);
   car = garage_car (garage, id);
-  fresh = pin_inventory_replace (done, garage->library, car, pin_car_slot (car, "diff"), &how, &error);
+  fresh = pin_inventory_replace (done, garage->library, car, pin_car_slot (car, "diff"), &how,
+                                 &error);
   g_assert_no_error (error);
   garage_commit (garage, done);
   after = garage_car (garage, id);
   g_assert_cmpint (part_at (after, "diff"), ==, fresh);
   g_assert_cmpint (part_at (car, "diff"), !=, fresh);
-  g_assert_null (pin_slot_spec (pin_car_slot (after, "diff"), "fluid")); /* nobody knows what is in it */
+  g_assert_null (
+      pin_slot_spec (pin_car_slot (after, "diff"), "fluid")); /* nobody knows what is in it */
   usage = pin_usage_of_slot (after, pin_car_slot (after, "diff"));
   g_assert_cmpfloat (pin_usage_seconds (&usage), ==, 0);
   garage_undo (garage, done);
@@ -257,15 +270,20 @@ test_replace_brings_bearings (void)
   PinReplacement how = PIN_REPLACEMENT_INIT;
 
   how.old_to = "shelf";
-  g_assert_cmpint (pin_inventory_replace (done, garage->library, car, pin_car_slot (car, "motor"), &how, NULL), !=, 0);
+  g_assert_cmpint (pin_inventory_replace (done, garage->library, car,
+                                          pin_car_slot (car, "motor"), &how, NULL),
+                   !=, 0);
   garage_commit (garage, done);
   after = garage_car (garage, id);
-  g_assert_cmpint (part_at (after, "motor.bearing.rear"), !=, part_at (car, "motor.bearing.rear"));
+  g_assert_cmpint (part_at (after, "motor.bearing.rear"), !=,
+                   part_at (car, "motor.bearing.rear"));
   g_assert_cmpint (part_at (after, "motor.bearing.rear"), !=, 0);
   g_assert_cmpstr (pin_slot_spec (pin_car_slot (after, "motor"), "turns")->text, ==, "17.5");
   shelf = garage_shelf (garage);
   g_assert_cmpuint (shelf->parts->len, ==, 3);
-  g_assert_cmpint (pin_part_shelf_part (shelf, part_at (car, "motor.bearing.rear"))->row->inside, ==, part_at (car, "motor"));
+  g_assert_cmpint (
+      pin_part_shelf_part (shelf, part_at (car, "motor.bearing.rear"))->row->inside, ==,
+      part_at (car, "motor"));
   g_assert_cmpstr (pin_part_shelf_part (shelf, part_at (car, "motor"))->last_code, ==, "motor");
   g_assert_cmpstr (pin_part_shelf_part (shelf, part_at (car, "motor"))->last_vehicle, ==, "Plum");
 }
@@ -274,7 +292,8 @@ static void
 test_from_shelf_with_what_it_carries (void)
 {
   g_autoptr (Garage) garage = garage_new ();
-  gint64 one = garage_add (garage, "Plum", "cart", 0), two = garage_add (garage, "Hare", "cart", 0);
+  gint64 one = garage_add (garage, "Plum", "cart", 0),
+         two = garage_add (garage, "Hare", "cart", 0);
   g_autoptr (PinCar) plum = garage_car (garage, one);
   g_autoptr (PinCar) hare = garage_car (garage, two);
   g_autoptr (PinDeedDone) off = garage_begin (garage);
@@ -284,17 +303,22 @@ test_from_shelf_with_what_it_carries (void)
   g_autoptr (GError) error = NULL;
   PinReplacement how = PIN_REPLACEMENT_INIT;
 
-  g_assert_true (pin_inventory_take_off (off, plum, pin_car_slot (plum, "motor"), "shelf", NULL, &error));
+  g_assert_true (
+      pin_inventory_take_off (off, plum, pin_car_slot (plum, "motor"), "shelf", NULL, &error));
   garage_commit (garage, off);
   shelf = garage_shelf (garage);
   how.from_shelf = part_at (plum, "motor");
   how.shelf = shelf;
-  g_assert_cmpint (pin_inventory_replace (on, garage->library, hare, pin_car_slot (hare, "motor"), &how, &error), ==, part_at (plum, "motor"));
+  g_assert_cmpint (pin_inventory_replace (on, garage->library, hare,
+                                          pin_car_slot (hare, "motor"), &how, &error),
+                   ==, part_at (plum, "motor"));
   g_assert_no_error (error);
   garage_commit (garage, on);
   after = garage_car (garage, two);
-  g_assert_cmpint (part_at (after, "motor.bearing.front"), ==, part_at (plum, "motor.bearing.front"));
-  g_assert_cmpint (part_at (after, "motor.bearing.rear"), ==, part_at (plum, "motor.bearing.rear"));
+  g_assert_cmpint (part_at (after, "motor.bearing.front"), ==,
+                   part_at (plum, "motor.bearing.front"));
+  g_assert_cmpint (part_at (after, "motor.bearing.rear"), ==,
+                   part_at (plum, "motor.bearing.rear"));
   assert_sound (garage);
 }
 
@@ -302,7 +326,8 @@ static void
 test_move (void)
 {
   g_autoptr (Garage) garage = garage_new ();
-  gint64 one = garage_add (garage, "Plum", "cart", 0), two = garage_add (garage, "Hare", "cart", 0);
+  gint64 one = garage_add (garage, "Plum", "cart", 0),
+         two = garage_add (garage, "Hare", "cart", 0);
   g_autoptr (PinCar) plum = garage_car (garage, one);
   g_autoptr (PinCar) hare = garage_car (garage, two);
   g_autoptr (PinDeedDone) done = garage_begin (garage);
@@ -310,10 +335,12 @@ test_move (void)
   g_autoptr (PinCar) to = NULL;
   g_autoptr (GError) error = NULL;
 
-  g_assert_false (pin_inventory_move (done, plum, pin_car_slot (plum, "motor"), hare, pin_car_slot (hare, "diff"), NULL, &error));
+  g_assert_false (pin_inventory_move (done, plum, pin_car_slot (plum, "motor"), hare,
+                                      pin_car_slot (hare, "diff"), NULL, &error));
   g_assert_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_PLACE);
   g_clear_error (&error);
-  g_assert_true (pin_inventory_move (done, plum, pin_car_slot (plum, "motor"), hare, pin_car_slot (hare, "motor"), NULL, &error));
+  g_assert_true (pin_inventory_move (done, plum, pin_car_slot (plum, "motor"), hare,
+                                     pin_car_slot (hare, "motor"), NULL, &error));
   garage_commit (garage, done);
   from = garage_car (garage, one);
   to = garage_car (garage, two);
@@ -333,13 +360,16 @@ test_off_before_on (void)
   g_autoptr (PinDeedDone) done = garage_begin (garage);
   g_autoptr (GError) error = NULL;
 
-  g_assert_false (pin_inventory_take_off (done, car, pin_car_slot (car, "diff"), "shelf", "2019-12-31", &error));
+  g_assert_false (pin_inventory_take_off (done, car, pin_car_slot (car, "diff"), "shelf",
+                                          "2019-12-31", &error));
   g_assert_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_DAY);
   g_clear_error (&error);
-  g_assert_false (pin_inventory_take_off (done, car, pin_car_slot (car, "diff"), "attic", NULL, &error));
+  g_assert_false (
+      pin_inventory_take_off (done, car, pin_car_slot (car, "diff"), "attic", NULL, &error));
   g_assert_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_UNKNOWN);
   g_clear_error (&error);
-  g_assert_false (pin_inventory_take_off (done, car, pin_car_slot (car, "pack"), "shelf", NULL, &error));
+  g_assert_false (
+      pin_inventory_take_off (done, car, pin_car_slot (car, "pack"), "shelf", NULL, &error));
   g_assert_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_NOTHING);
 }
 
@@ -399,7 +429,8 @@ test_work_replaces (void)
   g_assert_true (pin_inventory_work (done, garage->library, car, slots, &work, NULL));
   garage_commit (garage, done);
   after = garage_car (garage, id);
-  g_assert_cmpint (part_at (after, "hub.front.left.outer"), !=, part_at (car, "hub.front.left.outer"));
+  g_assert_cmpint (part_at (after, "hub.front.left.outer"), !=,
+                   part_at (car, "hub.front.left.outer"));
   g_assert_cmpstr (pin_car_slot (after, "hub.front.left.outer")->size, ==, "5x10x4");
   g_assert_cmpuint (after->rows->findings->len, ==, 0);
   garage_undo (garage, done);
@@ -447,13 +478,16 @@ test_back_fill (void)
   g_autoptr (PinVehicleView) view = NULL;
   g_autoptr (GError) error = NULL;
 
-  g_assert_false (pin_inventory_back_fill (done, garage->library, car, slots, "filled", "surely", "2019-05-01", NULL, &error));
+  g_assert_false (pin_inventory_back_fill (done, garage->library, car, slots, "filled",
+                                           "surely", "2019-05-01", NULL, &error));
   g_assert_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_VALUE);
   g_clear_error (&error);
-  g_assert_true (pin_inventory_back_fill (done, garage->library, car, slots, "filled", "guess", "2019-05-01", NULL, &error));
+  g_assert_true (pin_inventory_back_fill (done, garage->library, car, slots, "filled", "guess",
+                                          "2019-05-01", NULL, &error));
   garage_commit (garage, done);
   view = garage_view (garage, id);
-  g_assert_cmpstr (pin_vehicle_view_part (view, pin_car_slot (car, "diff")->place)->last_work, ==, "Filled 1 May 2019, from memory");
+  g_assert_cmpstr (pin_vehicle_view_part (view, pin_car_slot (car, "diff")->place)->last_work,
+                   ==, "Filled 1 May 2019, from memory");
 }
 
 /* ---- Findings and debts by hand ---- */
@@ -461,11 +495,17 @@ test_back_fill (void)
 static void
 test_accept_and_close (void)
 {
-  static const char *const dry[] = {
-    "look/coast\t1.4,1.5,1.3 s\toutcome=watch", "look/screws@fasteners.nuts\t4/4", "off/wheels\tdone",
-    "look/grade@hub.front.left.outer\tnotchy", "look/grade@hub.front.right.outer\tfree",
-    "look/grade@hub.front.left.inner\tfree", "look/grade@hub.front.right.inner\tfree",
-    "on/wheels\tdone", "look/nuts!left\tdone", "look/horn\tpass", NULL };
+  static const char *const dry[] = { "look/coast\t1.4,1.5,1.3 s\toutcome=watch",
+                                     "look/screws@fasteners.nuts\t4/4",
+                                     "off/wheels\tdone",
+                                     "look/grade@hub.front.left.outer\tnotchy",
+                                     "look/grade@hub.front.right.outer\tfree",
+                                     "look/grade@hub.front.left.inner\tfree",
+                                     "look/grade@hub.front.right.inner\tfree",
+                                     "on/wheels\tdone",
+                                     "look/nuts!left\tdone",
+                                     "look/horn\tpass",
+                                     NULL };
   g_autoptr (Garage) garage = garage_new ();
   gint64 id = garage_add (garage, "Plum", "cart", 0);
   g_autoptr (PinCar) car = NULL;
@@ -499,8 +539,11 @@ owe (Garage *garage, gint64 vehicle, const char *what, const char *day, gint64 r
 {
   g_autoptr (PinDeedDone) done = garage_begin (garage);
 
-  pin_deed_done_owed (done, &(PinOwed) { .vehicle = vehicle, .what = (char *) what, .day = (char *) day,
-                                         .ready_at = ready_at, .cause = vehicle });
+  pin_deed_done_owed (done, &(PinOwed){ .vehicle = vehicle,
+                                        .what = (char *) what,
+                                        .day = (char *) day,
+                                        .ready_at = ready_at,
+                                        .cause = vehicle });
   garage_commit (garage, done);
 }
 
@@ -557,8 +600,14 @@ test_outing (void)
   g_autoptr (PinCar) wet = NULL;
   g_autoptr (PinDeedDone) done = garage_begin (garage);
   g_autoptr (GError) error = NULL;
-  PinOuting row = { .day = (char *) "2020-03-01", .seconds = 600, .runs = 1, .litres = NAN, .salt = -1,
-                    .knocks = -1, .ambient = NAN, .water = (char *) "moist" };
+  PinOuting row = { .day = (char *) "2020-03-01",
+                    .seconds = 600,
+                    .runs = 1,
+                    .litres = NAN,
+                    .salt = -1,
+                    .knocks = -1,
+                    .ambient = NAN,
+                    .water = (char *) "moist" };
 
   g_assert_false (pin_inventory_outing (done, garage->library, car, &row, &error));
   g_assert_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_VALUE);

@@ -11,16 +11,28 @@ static const char *const sound[] = { SOUND,
   "look/grade@hub.front.left.outer\tfree", "look/grade@hub.front.right.outer\tfree",
   "look/grade@hub.front.left.inner\tfree", "look/grade@hub.front.right.inner\tfree", TOGETHER };
 static const char *const dry[] = { SOUND,
-  "look/grade@hub.front.left.outer\tdry", "look/grade@hub.front.right.outer\tfree",
-  "look/grade@hub.front.left.inner\tfree", "look/grade@hub.front.right.inner\tfree",
-  "look/oil-it@hub.front.left.outer\tdone", "look/grade@hub.front.left.outer!left\tnotchy", TOGETHER };
+                                   "look/grade@hub.front.left.outer\tdry",
+                                   "look/grade@hub.front.right.outer\tfree",
+                                   "look/grade@hub.front.left.inner\tfree",
+                                   "look/grade@hub.front.right.inner\tfree",
+                                   "look/oil-it@hub.front.left.outer\tdone",
+                                   "look/grade@hub.front.left.outer!left\tnotchy",
+                                   TOGETHER };
 static const char *const seized[] = { SOUND,
   "look/grade@hub.front.left.outer\tseized", NULL };
 static const char *const unlooked[] = {
-  "look/coast\tnot-checked\treason=no time", "look/screws@fasteners.nuts\tnot-checked\treason=no time", "off/wheels\tdone",
-  "look/grade@hub.front.left.outer\tfree", "look/grade@hub.front.right.outer\tfree",
-  "look/grade@hub.front.left.inner\tnot-checked\treason=no time", "look/grade@hub.front.right.inner\tnot-checked\treason=no time",
-  "on/wheels\tdone", "look/nuts!left\tdone", "look/horn\tnot-checked\treason=no light", NULL };
+  "look/coast\tnot-checked\treason=no time",
+  "look/screws@fasteners.nuts\tnot-checked\treason=no time",
+  "off/wheels\tdone",
+  "look/grade@hub.front.left.outer\tfree",
+  "look/grade@hub.front.right.outer\tfree",
+  "look/grade@hub.front.left.inner\tnot-checked\treason=no time",
+  "look/grade@hub.front.right.inner\tnot-checked\treason=no time",
+  "on/wheels\tdone",
+  "look/nuts!left\tdone",
+  "look/horn\tnot-checked\treason=no light",
+  NULL
+};
 
 static PinStableVehicle *
 first (PinStable *stable)
@@ -102,7 +114,8 @@ test_part_gone (void)
 
   garage_walk (garage, id, dry, TRUE);
   car = garage_car (garage, id);
-  g_assert_true (pin_inventory_take_off (done, car, pin_car_slot (car, "hub.front.left.outer"), "shelf", NULL, NULL));
+  g_assert_true (pin_inventory_take_off (done, car, pin_car_slot (car, "hub.front.left.outer"),
+                                         "shelf", NULL, NULL));
   garage_commit (garage, done);
   stable = garage_stable (garage);
   g_assert_cmpint (first (stable)->readiness->level, ==, PIN_LEVEL_READY);
@@ -114,7 +127,8 @@ test_not_checked (void)
   g_autoptr (Garage) garage = garage_new ();
   gint64 id = garage_add (garage, "Plum", "cart", 0);
   g_autofree char *today = pin_today (), *shown = pin_day_short (today);
-  g_autofree char *text = g_strdup_printf ("Of the last inspection, %s, 5 of 7 checks are open.", shown);
+  g_autofree char *text =
+      g_strdup_printf ("Of the last inspection, %s, 5 of 7 checks are open.", shown);
 
   garage_walk (garage, id, unlooked, TRUE);
   assert_level (garage, PIN_LEVEL_NOT_KNOWN, text);
@@ -133,7 +147,8 @@ test_owed (void)
   fine = garage_stable (garage);
   g_assert_cmpint (first (fine)->readiness->level, ==, PIN_LEVEL_READY);
   owe (garage, id, "shakedown", 0);
-  assert_level (garage, PIN_LEVEL_NOT_READY, "Owed: check it again after two minutes of running.");
+  assert_level (garage, PIN_LEVEL_NOT_READY,
+                "Owed: check it again after two minutes of running.");
   owe (garage, id, "wheel-nuts", 0);
   assert_level (garage, PIN_LEVEL_NOT_READY,
                 "2 owed: check it again after two minutes of running; tighten the wheel nuts.");
@@ -171,10 +186,14 @@ test_half_way (void)
 static void
 test_watch_and_accepted (void)
 {
-  static const char *const slow[] = {
-    "look/coast\t1.4,1.5,1.3 s\toutcome=watch", "look/screws@fasteners.nuts\t4/4", "off/wheels\tdone",
-    "look/grade@hub.front.left.outer\tfree", "look/grade@hub.front.right.outer\tfree",
-    "look/grade@hub.front.left.inner\tfree", "look/grade@hub.front.right.inner\tfree", TOGETHER };
+  static const char *const slow[] = { "look/coast\t1.4,1.5,1.3 s\toutcome=watch",
+                                      "look/screws@fasteners.nuts\t4/4",
+                                      "off/wheels\tdone",
+                                      "look/grade@hub.front.left.outer\tfree",
+                                      "look/grade@hub.front.right.outer\tfree",
+                                      "look/grade@hub.front.left.inner\tfree",
+                                      "look/grade@hub.front.right.inner\tfree",
+                                      TOGETHER };
   g_autoptr (Garage) garage = garage_new ();
   gint64 id = garage_add (garage, "Plum", "cart", 0);
   g_autoptr (PinCar) car = NULL;
@@ -191,7 +210,8 @@ test_watch_and_accepted (void)
   g_clear_pointer (&stable, pin_stable_free);
   stable = garage_stable (garage);
   g_assert_cmpint (first (stable)->readiness->level, ==, PIN_LEVEL_READY);
-  g_assert_true (g_str_has_suffix (pin_readiness_text (first (stable)->readiness), ", accepted."));
+  g_assert_true (
+      g_str_has_suffix (pin_readiness_text (first (stable)->readiness), ", accepted."));
 }
 
 /* ---- The stable as a whole ---- */
@@ -201,7 +221,8 @@ test_sentence (void)
 {
   g_autoptr (Garage) garage = garage_new ();
   g_autoptr (PinStable) empty = garage_stable (garage);
-  gint64 plum = garage_add (garage, "Plum", "cart", 0), hare = garage_add (garage, "Hare", "cart", 0);
+  gint64 plum = garage_add (garage, "Plum", "cart", 0),
+         hare = garage_add (garage, "Hare", "cart", 0);
   g_autoptr (PinStable) stable = NULL;
 
   g_assert_cmpstr (empty->sentence, ==, "No vehicle yet: add the first one.");
@@ -209,14 +230,16 @@ test_sentence (void)
   garage_walk (garage, plum, sound, TRUE);
   garage_walk (garage, hare, seized, FALSE);
   stable = garage_stable (garage);
-  g_assert_cmpstr (stable->sentence, ==, "One of three is ready; Hare must not run; Toast is not known.");
+  g_assert_cmpstr (stable->sentence, ==,
+                   "One of three is ready; Hare must not run; Toast is not known.");
 }
 
 static void
 test_find (void)
 {
   g_autoptr (Garage) garage = garage_new ();
-  gint64 plum = garage_add (garage, "Plum", "cart", 0), damson = garage_add (garage, "Plum stone", "cart", 0);
+  gint64 plum = garage_add (garage, "Plum", "cart", 0),
+         damson = garage_add (garage, "Plum stone", "cart", 0);
   g_autoptr (PinStable) stable = garage_stable (garage);
   g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, damson);
   g_autoptr (GError) error = NULL;

@@ -5,11 +5,20 @@
 #include "service/walk-record.h"
 
 static const char *const walked[] = {
-  "look/coast\t2.4,2.6,2.5 s", "look/screws@fasteners.nuts\t3/4", "off/wheels\tdone",
-  "look/grade@hub.front.left.outer\tdry", "look/grade@hub.front.right.outer\tfree",
-  "look/grade@hub.front.left.inner\tnot-checked\treason=no tool", "look/grade@hub.front.right.inner\tfree",
-  "look/oil-it@hub.front.left.outer\tdone", "look/grade@hub.front.left.outer!left\tfree",
-  "on/wheels\tdone", "look/nuts!left\tdone", "look/horn\tpass\tnote=a scratch", NULL };
+  "look/coast\t2.4,2.6,2.5 s",
+  "look/screws@fasteners.nuts\t3/4",
+  "off/wheels\tdone",
+  "look/grade@hub.front.left.outer\tdry",
+  "look/grade@hub.front.right.outer\tfree",
+  "look/grade@hub.front.left.inner\tnot-checked\treason=no tool",
+  "look/grade@hub.front.right.inner\tfree",
+  "look/oil-it@hub.front.left.outer\tdone",
+  "look/grade@hub.front.left.outer!left\tfree",
+  "on/wheels\tdone",
+  "look/nuts!left\tdone",
+  "look/horn\tpass\tnote=a scratch",
+  NULL
+};
 
 /* ---- Marks and the parts table ---- */
 
@@ -56,7 +65,10 @@ test_parts_worst_first (void)
   g_assert_cmpstr (second->size, ==, "5 × 10 × 4 mm");
   g_assert_cmpstr (second->since_new, ==, "1.5 h");
   oiled = g_strdup_printf ("Oiled %s, 0.0 h ago", shown);
-  g_assert_cmpstr (pin_vehicle_view_part (view, pin_car_slot (view->car, "hub.front.left.outer")->place)->last_work, ==, oiled);
+  g_assert_cmpstr (
+      pin_vehicle_view_part (view, pin_car_slot (view->car, "hub.front.left.outer")->place)
+          ->last_work,
+      ==, oiled);
 }
 
 static void
@@ -96,13 +108,16 @@ test_lists (void)
   g_assert_cmpstr (((PinOutingLine *) view->outings->pdata[0])->conditions, ==, "");
   g_assert_cmpuint (view->inspections->len, ==, 1);
   g_assert_cmpstr (((PinInspectionLine *) view->inspections->pdata[0])->verdict, ==, "signed");
-  g_assert_cmpstr (((PinInspectionLine *) view->inspections->pdata[0])->title, ==, "Look it over");
+  g_assert_cmpstr (((PinInspectionLine *) view->inspections->pdata[0])->title, ==,
+                   "Look it over");
   g_assert_cmpuint (view->findings->len, ==, 1);
   finding = view->findings->pdata[0];
   g_assert_cmpstr (finding->text, ==, "wheel nuts: 3 of 4 right");
   g_assert_true (finding->may_close);
   g_assert_false (finding->may_accept);
-  g_assert_cmpstr (finding->closes, ==, "Work on it, then a pass in “Look it over”; or a note that it was found sound");
+  g_assert_cmpstr (
+      finding->closes, ==,
+      "Work on it, then a pass in “Look it over”; or a note that it was found sound");
 }
 
 /* ---- History ---- */
@@ -135,7 +150,8 @@ tells (GPtrArray *events, const char *text)
     if (g_str_equal (((PinEvent *) events->pdata[i])->text, text))
       return TRUE;
   for (guint i = 0; i < events->len; i++)
-    g_test_message ("%s %s", ((PinEvent *) events->pdata[i])->day, ((PinEvent *) events->pdata[i])->text);
+    g_test_message ("%s %s", ((PinEvent *) events->pdata[i])->day,
+                    ((PinEvent *) events->pdata[i])->text);
   return FALSE;
 }
 
@@ -166,7 +182,8 @@ test_history_of_several (void)
   g_autoptr (Garage) garage = garage_new ();
   gint64 id = garage_add (garage, "Plum", "cart", 0);
   g_autoptr (PinCar) car = garage_car (garage, id);
-  g_autoptr (GPtrArray) slots = garage_slots (car, "hub.front.left.outer", "hub.front.right.outer", NULL);
+  g_autoptr (GPtrArray) slots =
+      garage_slots (car, "hub.front.left.outer", "hub.front.right.outer", NULL);
   g_autoptr (PinDeedDone) done = garage_begin (garage);
   g_autoptr (GPtrArray) events = NULL;
   const char *deeds[] = { "oiled", NULL };
@@ -231,10 +248,13 @@ test_setup_on_a_day (void)
   PinReplacement how = PIN_REPLACEMENT_INIT;
   g_autofree char *before = NULL, *between = NULL, *after = NULL, *now = NULL, *early = NULL;
 
-  g_assert_true (pin_inventory_set_spec (filled, garage->library, car, diff, "fluid", "7000", "2020-03-01", NULL));
+  g_assert_true (pin_inventory_set_spec (filled, garage->library, car, diff, "fluid", "7000",
+                                         "2020-03-01", NULL));
   garage_commit (garage, filled);
   how.day = "2020-06-01";
-  g_assert_cmpint (pin_inventory_replace (replaced, garage->library, car, pin_car_slot (car, "diff"), &how, NULL), !=, 0);
+  g_assert_cmpint (pin_inventory_replace (replaced, garage->library, car,
+                                          pin_car_slot (car, "diff"), &how, NULL),
+                   !=, 0);
   garage_commit (garage, replaced);
   early = fluid_on (garage, id, "2019-12-31");
   before = fluid_on (garage, id, "2020-02-01");
@@ -275,7 +295,8 @@ test_record (void)
   gint64 id = garage_add (garage, "Plum", "cart", 0);
   gint64 walk = garage_walk (garage, id, walked, TRUE);
   g_autoptr (GError) error = NULL;
-  g_autoptr (PinWalkRecord) record = pin_walk_record_new (garage_walk_rows (garage, walk), garage->library, &error);
+  g_autoptr (PinWalkRecord) record =
+      pin_walk_record_new (garage_walk_rows (garage, walk), garage->library, &error);
   const PinRecordLine *line;
 
   g_assert_no_error (error);
@@ -295,7 +316,8 @@ test_record (void)
   g_assert_cmpstr (line->reason, ==, "no tool");
   g_assert_cmpstr (line_at (record, "look/screws", "fasteners.nuts")->found_text, ==, "3/4");
   g_assert_cmpstr (line_at (record, "look/horn", NULL)->note, ==, "a scratch");
-  g_assert_cmpstr (line_at (record, "look/oil-it", "hub.front.left.outer")->deeds->pdata[0], ==, "Oiled");
+  g_assert_cmpstr (line_at (record, "look/oil-it", "hub.front.left.outer")->deeds->pdata[0], ==,
+                   "Oiled");
   g_assert_cmpint (record->passed, ==, 5);
   g_assert_cmpint (record->failed, ==, 1);
   g_assert_cmpint (record->n_not_checked, ==, 1);
@@ -310,7 +332,8 @@ test_record_half_way (void)
   g_autoptr (Garage) garage = garage_new ();
   gint64 id = garage_add (garage, "Plum", "cart", 0);
   gint64 walk = garage_walk (garage, id, begun, FALSE);
-  g_autoptr (PinWalkRecord) record = pin_walk_record_new (garage_walk_rows (garage, walk), garage->library, NULL);
+  g_autoptr (PinWalkRecord) record =
+      pin_walk_record_new (garage_walk_rows (garage, walk), garage->library, NULL);
 
   g_assert_cmpstr (record->verdict, ==, "open");
   g_assert_cmpint (record->passed, ==, 1);

@@ -23,7 +23,8 @@ test_usage (void)
   ASSERT_TEXT (pin_usage_text (&unknown, TRUE), "12.4 h +, 1 outing, 2.0 l +");
   ASSERT_TEXT (pin_usage_hours (&told), "3.0 h");
   g_assert_cmpstr (pin_usage_since (&known), ==, "since new");
-  g_assert_cmpstr (pin_usage_since (&unknown), ==, "since it entered the book; before that not known");
+  g_assert_cmpstr (pin_usage_since (&unknown), ==,
+                   "since it entered the book; before that not known");
 }
 
 static void
@@ -39,12 +40,20 @@ static void
 test_findings (void)
 {
   g_autoptr (Garage) garage = garage_new ();
-  PinFindingRow graded = { .step = (char *) "look/grade", .detail = (char *) "dry", .gravity = PIN_GRAVITY_WATCH };
-  PinFindingRow counted = { .step = (char *) "look/screws", .detail = (char *) "3/4", .gravity = PIN_GRAVITY_FAIL };
+  PinFindingRow graded = { .step = (char *) "look/grade",
+                           .detail = (char *) "dry",
+                           .gravity = PIN_GRAVITY_WATCH };
+  PinFindingRow counted = { .step = (char *) "look/screws",
+                            .detail = (char *) "3/4",
+                            .gravity = PIN_GRAVITY_FAIL };
   PinFindingRow plain = { .step = (char *) "look/horn", .gravity = PIN_GRAVITY_FAIL };
-  PinFindingRow measured = { .step = (char *) "look/coast", .detail = (char *) "1.4 s", .gravity = PIN_GRAVITY_WATCH };
+  PinFindingRow measured = { .step = (char *) "look/coast",
+                             .detail = (char *) "1.4 s",
+                             .gravity = PIN_GRAVITY_WATCH };
   PinFindingRow lost = { .step = (char *) "gone/odd-noise", .gravity = PIN_GRAVITY_WATCH };
-  PinFindingRow noted = { .step = (char *) "look/grade", .detail = (char *) "dry", .note = (char *) "only cold",
+  PinFindingRow noted = { .step = (char *) "look/grade",
+                          .detail = (char *) "dry",
+                          .note = (char *) "only cold",
                           .gravity = PIN_GRAVITY_WATCH };
 
   ASSERT_TEXT (pin_finding_what (garage->library, &graded), "coasts, hisses");
@@ -61,7 +70,9 @@ test_answers (void)
   g_autoptr (Garage) garage = garage_new ();
   PinAnswer not_checked = { .outcome = PIN_OUTCOME_NOT_CHECKED, .detail = (char *) "no tool" };
   PinAnswer none = { .outcome = PIN_OUTCOME_NONE };
-  PinAnswer graded = { .outcome = PIN_OUTCOME_PASS, .step = (char *) "look/grade", .detail = (char *) "free" };
+  PinAnswer graded = { .outcome = PIN_OUTCOME_PASS,
+                       .step = (char *) "look/grade",
+                       .detail = (char *) "free" };
 
   ASSERT_TEXT (pin_answer_text (garage->library, &not_checked), "not checked: no tool");
   ASSERT_TEXT (pin_answer_text (garage->library, &none), "not answered");
@@ -72,7 +83,9 @@ static void
 test_titles (void)
 {
   g_autoptr (Garage) garage = garage_new ();
-  PinReading reading = { .quantity = (char *) "coast-time", .value = 2.56, .typed = (char *) "2.56 s" };
+  PinReading reading = { .quantity = (char *) "coast-time",
+                         .value = 2.56,
+                         .typed = (char *) "2.56 s" };
   PinTrait fluid = { .code = (char *) "fluid", .value = 0.007, .typed = (char *) "7000" };
   PinTrait size = { .code = (char *) "size", .value = NAN, .text = (char *) "5x10x4" };
 
