@@ -4,6 +4,9 @@
 #include "library/check.h"
 #include "library/suggest.h"
 
+/* A bearing in a motor in a gearbox is about all there is. */
+#define MOST_CARRIERS 8
+
 /* Everything of one chassis type by its id, for files with many. */
 typedef struct
 {
@@ -17,7 +20,7 @@ typedef struct
 static void
 remark (Car *car, int line, const char *what, const char *id, GHashTable *known, const char *kind)
 {
-  g_autofree char *right = pin_check_right (known, id);
+  g_autofree char *right = pin_suggest_key (id, known);
 
   pin_remark (car->check->remarks, line, "%s “%s” is no %s of this chassis, %s", what, id, kind,
               right ? right : "name one that it has");
@@ -61,11 +64,13 @@ check_carrier (Car *car, const PinPosition *p)
 
   if (p->carrier != NULL && !g_hash_table_contains (car->positions, p->carrier))
     remark (car, p->line, "carrier", p->carrier, car->positions, "position");
-  /* Parts are carried by what is carried by little: a long chain is a circle. */
-  while (carrier != NULL && carrier->carrier != NULL && ++hops < 16)
-    carrier = g_hash_table_lookup (car->positions, carrier->carrier);
-  if (hops >= 16)
+  do
+    carrier = carrier->carrier ? g_hash_table_lookup (car->positions, carrier->carrier) : NULL;
+  while (carrier != NULL && carrier != p && ++hops < MOST_CARRIERS);
+  if (carrier == p)
     pin_remark (car->check->remarks, p->line, "“%s” is carried by itself in the end, take a carrier out", p->id);
+  else if (carrier != NULL)
+    pin_remark (car->check->remarks, p->line, "“%s” has a carrier on a carrier without end, take some out", p->id);
 }
 
 /* ==== Places ==== */

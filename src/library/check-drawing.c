@@ -1,4 +1,5 @@
 #include "library/check.h"
+#include "library/suggest.h"
 #include "library/xml-node.h"
 
 static void
@@ -9,7 +10,7 @@ check_name (PinCheck *check, const xmlNode *shape, const char *attribute, const 
 
   if (g_hash_table_contains (known, id))
     return;
-  right = pin_check_right (known, id);
+  right = pin_suggest_key (id, known);
   pin_remark (check->remarks, pin_node_line (shape, attribute), "“%s” is no %s of this chassis, %s", id, kind,
               right ? right : "name one that it has");
 }

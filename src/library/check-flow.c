@@ -22,7 +22,8 @@ typedef struct
   GArray *points;               /* Point */
   GHashTable *steps;            /* step id -> point + 1, those of the stage itself */
   GHashTable *inside;           /* step id -> the aside it stands in */
-  GHashTable *asides;           /* aside id -> index + 1 */
+  GHashTable *asides;           /* aside id -> index + 1, of two with one id the first */
+  GHashTable *numbers;          /* PinAside* -> index + 1 */
   guint *starts, *ends, *returns; /* points of the asides */
 } Flow;
 
@@ -124,7 +125,9 @@ add_asides (Flow *flow)
       flow->ends[i] = add_point (flow, NULL, WAY_OUT, FALSE);
       flow->returns[i] = add_point (flow, NULL, WAY_OUT, FALSE);
       flow->starts[i] = add_items (flow, aside->items, flow->ends[i], aside);
-      g_hash_table_insert (flow->asides, aside->id, GUINT_TO_POINTER (i + 1));
+      g_hash_table_insert (flow->numbers, (gpointer) aside, GUINT_TO_POINTER (i + 1));
+      if (!g_hash_table_contains (flow->asides, aside->id))
+        g_hash_table_insert (flow->asides, aside->id, GUINT_TO_POINTER (i + 1));
     }
 }
 
@@ -150,10 +153,10 @@ remark_target (Flow *flow, int line, const char *target)
                   target, other->id, flow->stage->id);
       return;
     }
-  right = pin_check_right (flow->asides, target);
+  right = pin_suggest_key (target, flow->asides);
   if (right == NULL || !g_str_has_prefix (right, "write"))
     {
-      g_autofree char *step = pin_check_right (flow->steps, target);
+      g_autofree char *step = pin_suggest_key (target, flow->steps);
 
       if (step != NULL && (right == NULL || g_str_has_prefix (step, "write")))
         {
@@ -223,7 +226,7 @@ check_branch_grades (Flow *flow, const PinStep *step, const PinBranch *branch)
         continue;
       for (guint j = 0; j < step->grades->len; j++)
         g_hash_table_add (grades, ((PinGrade *) step->grades->pdata[j])->id);
-      right = pin_check_right (grades, branch->grades[i]);
+      right = pin_suggest_key (branch->grades[i], grades);
       pin_remark (flow->check->remarks, branch->line, "“%s” has no grade “%s”, %s", step->id,
                   branch->grades[i], right ? right : "branch on its outcome");
     }
@@ -410,7 +413,7 @@ remark_unreached (Flow *flow)
     {
       const Point *p = point (flow, i);
       const PinAside *aside = p->step ? g_hash_table_lookup (flow->inside, p->step->id) : NULL;
-      guint number = aside ? aside_number (flow, aside->id) : 0;
+      guint number = aside ? GPOINTER_TO_UINT (g_hash_table_lookup (flow->numbers, aside)) : 0;
 
       if (p->step == NULL || p->reached || (number > 0 && !point (flow, flow->starts[number - 1])->reached))
         continue;
@@ -452,6 +455,7 @@ pin_check_flow (PinCheck *check, const PinStage *stage)
   flow.steps = g_hash_table_new (g_str_hash, g_str_equal);
   flow.inside = g_hash_table_new (g_str_hash, g_str_equal);
   flow.asides = g_hash_table_new (g_str_hash, g_str_equal);
+  flow.numbers = g_hash_table_new (NULL, NULL);
   add_point (&flow, NULL, WAY_OUT, TRUE);
   start = add_items (&flow, stage->items, WAY_OUT, NULL);
   add_asides (&flow);
@@ -466,6 +470,7 @@ pin_check_flow (PinCheck *check, const PinStage *stage)
   g_hash_table_unref (flow.steps);
   g_hash_table_unref (flow.inside);
   g_hash_table_unref (flow.asides);
+  g_hash_table_unref (flow.numbers);
   g_free (flow.starts);
   g_free (flow.ends);
   g_free (flow.returns);

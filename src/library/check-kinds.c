@@ -1,4 +1,5 @@
 #include "library/check.h"
+#include "library/suggest.h"
 #include "library/xml-node.h"
 
 static void
@@ -45,7 +46,7 @@ check_job (PinCheck *check, const xmlNode *node)
   if (pin_check_find_procedure (check, id) == NULL)
     {
       GHashTable *all = pin_library_shelf (check->library, PIN_TEXT_PROCEDURE)->texts[PIN_TEXT_PROCEDURE];
-      g_autofree char *right = pin_check_right (all, id);
+      g_autofree char *right = pin_suggest_key (id, all);
 
       pin_remark (check->remarks, pin_node_line (node, "procedure"), "there is no procedure “%s” for this job, %s",
                   id, right ? right : "name one that there is");

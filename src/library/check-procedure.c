@@ -2,6 +2,7 @@
 
 #include "library/check.h"
 #include "library/suggest.h"
+#include "library/xml-node.h"
 
 /* ==== What is off and on ==== */
 
@@ -29,7 +30,7 @@ check_after_here (PinCheck *check, const PinStage *stage, const char *after)
     return;
   for (guint i = 0; i < check->procedure->stages->len; i++)
     g_hash_table_add (stages, ((PinStage *) check->procedure->stages->pdata[i])->id);
-  right = pin_check_right (stages, after);
+  right = pin_suggest_key (after, stages);
   pin_remark (check->remarks, stage->line, "there is no stage “%s” to come after, %s", after,
               right ? right : "name a stage of this file");
 }
@@ -146,18 +147,24 @@ check_begin (PinCheck *check)
 {
   static const char *const events[] = { "last-tank", "last-run", "last-outing", NULL };
   const PinProcedure *procedure = check->procedure;
+  const xmlNode *begin = pin_node_first (check->root, "begin");
   g_autoptr (GError) error = NULL;
   double seconds;
 
-  if (procedure->begin_of == NULL)
+  if (begin == NULL)
     return;
   if (!g_strv_contains (events, procedure->begin_of))
-    pin_remark (check->remarks, 1, "“%s” is nothing that the work can begin after, use one of "
-                "last-tank, last-run, last-outing", procedure->begin_of);
+    {
+      g_autofree char *right = pin_suggest_text (procedure->begin_of, events);
+
+      pin_remark (check->remarks, pin_node_line (begin, "of"), "“%s” is no event to begin after, %s",
+                  procedure->begin_of, right);
+    }
   if (!pin_value_parse (procedure->begin_within, pin_unit_find ("min"), &seconds, NULL, &error))
-    pin_remark (check->remarks, 1, "within of <begin>: %s", error->message);
+    pin_remark (check->remarks, pin_node_line (begin, "within"), "within of <begin>: %s", error->message);
   else if (seconds <= 0)
-    pin_remark (check->remarks, 1, "within of <begin> leaves no time, write more than 0 min");
+    pin_remark (check->remarks, pin_node_line (begin, "within"),
+                "within of <begin> leaves no time, write more than 0 min");
 }
 
 /* What a procedure says can be done as it is said. */

@@ -1,6 +1,7 @@
 #include <string.h>
 
 #include "library/check.h"
+#include "library/suggest.h"
 #include "library/xml-node.h"
 
 /* Where each stage of the procedures taken stands in the order, by its path. */
@@ -24,7 +25,7 @@ collect_taken (Teardown *t)
       if (procedure == NULL)
         {
           GHashTable *all = pin_library_shelf (t->check->library, PIN_TEXT_PROCEDURE)->texts[PIN_TEXT_PROCEDURE];
-          g_autofree char *right = pin_check_right (all, id);
+          g_autofree char *right = pin_suggest_key (id, all);
 
           pin_remark (t->check->remarks, line, "there is no procedure “%s” to take, %s", id,
                       right ? right : "name one that there is");

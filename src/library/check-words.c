@@ -50,39 +50,35 @@ file_letter (const xmlNode *root)
   return uri[strlen ("urn:hingepin:")];
 }
 
-/* Ids of the file itself before those of the library; NULL-terminated. */
-static const char **
-known_words (PinCheck *check, PinWordType type)
+/* What to write instead, from the file itself and the library. */
+static char *
+right_word (PinCheck *check, PinWordType type, const char *id)
 {
-  g_autoptr (GPtrArray) ids = g_ptr_array_new ();
+  g_autoptr (GHashTable) known = g_hash_table_new (g_str_hash, g_str_equal);
   PinKindsTable *tables[] = { check->here, check->library->kinds };
 
   for (size_t i = 0; i < G_N_ELEMENTS (tables); i++)
     {
       GHashTableIter iter;
-      gpointer id;
+      gpointer word;
 
       if (tables[i] == NULL)
         continue;
       g_hash_table_iter_init (&iter, tables[i]->by_id[type]);
-      while (g_hash_table_iter_next (&iter, &id, NULL))
-        g_ptr_array_add (ids, id);
+      while (g_hash_table_iter_next (&iter, &word, NULL))
+        g_hash_table_add (known, word);
     }
-  g_ptr_array_sort_with_data (ids, (GCompareDataFunc) (void (*) (void)) g_strcmp0, NULL);
-  g_ptr_array_add (ids, NULL);
-  return (const char **) g_ptr_array_free (g_steal_pointer (&ids), FALSE);
+  return pin_suggest_key (id, known);
 }
 
 static void
 check_word (PinCheck *check, int line, PinWordType type, const char *id)
 {
-  g_autofree const char **known = NULL;
   g_autofree char *right = NULL;
 
   if (pin_check_word (check, type, id) != NULL)
     return;
-  known = known_words (check, type);
-  right = pin_suggest_text (id, known);
+  right = right_word (check, type, id);
   pin_remark (check->remarks, line, "“%s” is no %s, %s", id, type_words[type],
               right ? right : "use one that the kinds list");
 }

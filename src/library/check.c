@@ -2,7 +2,6 @@
 
 #include "library/open.h"
 #include "library/reading.h"
-#include "library/suggest.h"
 #include "library/xml-reader.h"
 
 /* What is known of that id: to the file itself, else to the library. */
@@ -23,16 +22,6 @@ pin_check_find_procedure (PinCheck *check, const char *id)
     return check->procedure;
   text = g_hash_table_lookup (pin_library_shelf (check->library, PIN_TEXT_PROCEDURE)->texts[PIN_TEXT_PROCEDURE], id);
   return text != NULL ? text->procedure : NULL;
-}
-
-/* What to write instead of @word, from the keys of @known, or NULL; free with
- * g_free(). */
-char *
-pin_check_right (GHashTable *known, const char *word)
-{
-  g_autofree const char **keys = (const char **) g_hash_table_get_keys_as_array (known, NULL);
-
-  return pin_suggest_text (word, keys);
 }
 
 /* ==== Circles ==== */

@@ -33,7 +33,6 @@ void pin_check_drawing   (PinCheck *check, const PinChassis *chassis);
 /* Looking things up, in the file itself or on the shelf; NULL if unknown. */
 gconstpointer       pin_check_word           (PinCheck *check, PinWordType type, const char *id);
 const PinProcedure *pin_check_find_procedure (PinCheck *check, const char *id);
-char               *pin_check_right          (GHashTable *known, const char *word);
 
 /* Circles in "this needs that first". */
 typedef const char *const *(*PinNeedsFunc) (gconstpointer thing);

@@ -321,7 +321,7 @@ explain_stranger (PinRemarks *e, xmlNode *node, GPtrArray *known, xmlNode *child
   const char *nearest = pin_suggest (name_of (child), (const char *const *) known->pdata);
 
   if (!is_of (child, node))
-    pin_remark (e, line, "<%s> has another namespace than <%s>, give it the same", name_of (child),
+    pin_remark (e, line, "<%s> has another namespace than <%s>, take it out or give it the same", name_of (child),
                 name_of (node));
   else if (nearest != NULL)
     pin_remark (e, line, "<%s> may not hold <%s>, write <%s>", name_of (node), name_of (child),

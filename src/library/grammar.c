@@ -112,7 +112,8 @@ refuse_namespace (xmlNode *root, const char *path, GError **error)
   g_set_error (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_SCHEMA,
                "%s:%d: <%s> %s%s%s, begin with <%s xmlns=\"%s\" …>", path, pin_xml_line (root),
                (const char *) root->name, *uri ? "has the namespace “" : "has no namespace", uri,
-               *uri ? "”, which is unknown" : "", (const char *) root->name,
+               *uri ? "”, which is unknown" : "",
+               nearest ? (const char *) root->name : grammars[0].root,
                nearest ? nearest : grammars[0].uri);
   return FALSE;
 }

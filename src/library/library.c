@@ -178,13 +178,11 @@ find (PinLibrary *self, PinTextType type, const char *what, const char *id, GErr
 {
   GHashTable *texts = pin_library_shelf (self, type)->texts[type];
   PinText *text = g_hash_table_lookup (texts, id);
-  g_autofree const char **known = NULL;
   g_autofree char *right = NULL;
 
   if (text != NULL)
     return text->any;
-  known = (const char **) g_hash_table_get_keys_as_array (texts, NULL);
-  right = pin_suggest_text (id, known);
+  right = pin_suggest_key (id, texts);
   g_set_error (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_UNKNOWN, "“%s” is no %s known here, %s", id,
                what, right ? right : "list them to see their names");
   return NULL;

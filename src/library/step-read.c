@@ -9,6 +9,9 @@
  * small file from growing large in memory. */
 #define MOST_REPEATS 20
 
+/* Of grades, of limits and of branches of one step. */
+#define MOST_OF_A_STEP 64
+
 /* ==== Freeing ==== */
 
 static void
@@ -165,13 +168,10 @@ read_deeds (const xmlNode *step)
 static void
 remark_again (const xmlNode *node, const char *again, PinSteps *steps)
 {
-  g_autofree char **known = (char **) g_hash_table_get_keys_as_array (steps->nodes, NULL);
-  const char *nearest = pin_suggest (again, (const char *const *) known);
+  g_autofree char *right = pin_suggest_key (again, steps->nodes);
 
-  pin_remark (steps->remarks, pin_node_line (node, "again"),
-              nearest ? "there is no step “%s” to ask again, write “%s”"
-                      : "there is no step “%s” to ask again, name a step of this file",
-              again, nearest);
+  pin_remark (steps->remarks, pin_node_line (node, "again"), "there is no step “%s” to ask again, %s",
+              again, right ? right : "name a step of this file");
 }
 
 static gboolean
@@ -287,6 +287,25 @@ read_lists (PinStep *step, const xmlNode *node, const xmlNode *origin, PinRemark
     g_ptr_array_add (step->branches, read_branch (n));
 }
 
+static void
+bound (GPtrArray *list, const PinStep *step, const char *what, PinRemarks *remarks)
+{
+  if (list->len <= MOST_OF_A_STEP)
+    return;
+  pin_remark (remarks, step->line, "“%s” has more than %d %s, split it into steps", step->id,
+              MOST_OF_A_STEP, what);
+  g_ptr_array_set_size (list, MOST_OF_A_STEP);
+}
+
+static void
+bound_lists (PinStep *step, PinRemarks *remarks)
+{
+  bound (step->grades, step, "grades", remarks);
+  bound (step->branches, step, "branches", remarks);
+  if (step->measure != NULL)
+    bound (step->measure->limits, step, "limits", remarks);
+}
+
 /* A step, with what it asks again filled in from the step it repeats unless it
  * says so itself. */
 PinStep *
@@ -314,5 +333,6 @@ pin_step_read (const xmlNode *node, PinSteps *steps)
   read_words (step, node, origin);
   read_lists (step, node, origin, steps->remarks);
   read_answer (step, owner, owner == node ? steps->remarks : &silent);
+  bound_lists (step, steps->remarks);
   return step;
 }

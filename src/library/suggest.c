@@ -1,5 +1,6 @@
 #include "library/suggest.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #define LONGEST 64
@@ -39,7 +40,9 @@ distance (const char *a, const char *b)
 const char *
 pin_suggest (const char *word, const char *const *known)
 {
-  int most = MAX (1, (int) strlen (word) / 3);
+  int length = strlen (word);
+  /* In the shortest words one letter is all there is to tell them by. */
+  int most = length < 3 ? 0 : MAX (1, length / 3);
   const char *nearest = NULL;
 
   for (int i = 0; known[i] != NULL; i++)
@@ -55,8 +58,8 @@ pin_suggest (const char *word, const char *const *known)
   return nearest;
 }
 
-/* ", did you mean “hub”?"-like end of a message: the nearest word, or all of
- * them if they are few.  Free with g_free(). */
+/* The end of a message: the nearest word, or all of them if they are few, or
+ * NULL.  Free with g_free(). */
 char *
 pin_suggest_text (const char *word, const char *const *known)
 {
@@ -71,4 +74,21 @@ pin_suggest_text (const char *word, const char *const *known)
       return g_strdup_printf (known[1] ? "use one of %s" : "use %s", all);
     }
   return NULL;
+}
+
+static int
+by_word (gconstpointer a, gconstpointer b)
+{
+  return strcmp (*(const char **) a, *(const char **) b);
+}
+
+/* The same for the keys of a table, which come in no order of their own. */
+char *
+pin_suggest_key (const char *word, GHashTable *known)
+{
+  guint n;
+  g_autofree const char **keys = (const char **) g_hash_table_get_keys_as_array (known, &n);
+
+  qsort (keys, n, sizeof *keys, by_word);
+  return pin_suggest_text (word, keys);
 }

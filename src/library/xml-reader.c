@@ -86,11 +86,12 @@ find_attribute (const char *p, const char *end, const char *name)
 static void
 mark_lines (xmlNode *node, Reading *reading, const char *end)
 {
-  const char *start = g_strrstr_len (reading->text, end - reading->text, "<");
+  const char *start = end;
   const char *inside;
 
-  if (start == NULL)
-    return;
+  /* A tag holds no other "<" than its own. */
+  while (start > reading->text && *start != '<')
+    start--;
   node->_private = GINT_TO_POINTER (line_of (reading, start));
   inside = start;
   while (inside < end && !g_ascii_isspace (*inside))
@@ -166,6 +167,14 @@ no_entity (void *data, const xmlChar *public, const xmlChar *system)
   return NULL;
 }
 
+/* Whether such a fault at the very end means that more should follow. */
+static gboolean
+is_cut (int code)
+{
+  return code != XML_ERR_DOCUMENT_EMPTY && code != XML_ERR_TAG_NAME_MISMATCH &&
+         code != XML_ERR_DOCUMENT_END && code != XML_NS_ERR_UNDEFINED_NAMESPACE;
+}
+
 static void
 on_fault (void *data, xmlError *fault)
 {
@@ -175,7 +184,10 @@ on_fault (void *data, xmlError *fault)
 
   if (fault->level < XML_ERR_ERROR || reading->error != NULL)
     return;
-  what = pin_xml_fault_words (fault);
+  if (place_of (parser, reading) == reading->text + reading->length && is_cut (fault->code))
+    what = g_strdup ("the file ends in the middle of something, it may have been cut short");
+  else
+    what = pin_xml_fault_words (fault);
   note (reading, PIN_LIBRARY_ERROR_FORM, MAX (1, fault->line), what);
   xmlStopParser (parser);
 }
