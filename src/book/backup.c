@@ -30,21 +30,24 @@ copy_pages (sqlite3_backup *backup, PinProgress progress, gpointer data, GCancel
 
   for (;;)
     {
-      int rc = sqlite3_backup_step (backup, PAGES_A_STEP);
-      int all = sqlite3_backup_pagecount (backup);
+      int rc, all;
 
+      if (g_cancellable_is_cancelled (cancellable))
+        return SQLITE_INTERRUPT;
+      rc = sqlite3_backup_step (backup, PAGES_A_STEP);
+      all = sqlite3_backup_pagecount (backup);
       if (rc == SQLITE_BUSY || rc == SQLITE_LOCKED)
         {
           if (g_get_monotonic_time () > deadline)
             return rc;
           g_usleep (10000);
         }
-      else if (rc != SQLITE_OK)
+      else if (rc != SQLITE_OK && rc != SQLITE_DONE)
         return rc;
       if (progress != NULL && all > 0)
         progress (1 - (double) sqlite3_backup_remaining (backup) / all, data);
-      if (g_cancellable_is_cancelled (cancellable))
-        return SQLITE_INTERRUPT;
+      if (rc == SQLITE_DONE)
+        return rc;
     }
 }
 

@@ -24,6 +24,7 @@ typedef struct
 /* Texts and pictures stand in files of their own. */
 static const char *const tables[][2] = {
   { "book", "SELECT uuid, copy, generation FROM book" },
+  { "kept", "SELECT at, path FROM kept" },
   { "source", "SELECT sha, room, code FROM source ORDER BY room, code, sha" },
   { "vehicle", "SELECT * FROM vehicle ORDER BY id" },
   { "place", "SELECT * FROM place ORDER BY id" },

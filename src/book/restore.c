@@ -37,12 +37,16 @@ name_for_old (const char *path)
 
 /* Holds the old book so that no other program writes to it while it is
  * exchanged, and finishes what a crash left undone in it.  *db stays NULL for a
- * file that is too damaged to be held. */
+ * file that is no book any more: that is kept as it is, journal and all. */
 static gboolean
 hold_old (const char *path, PinDb **db, GError **error)
 {
   g_autoptr (GError) local = NULL;
+  gint64 version;
 
+  *db = NULL;
+  if (!pin_db_check_file (path, &version, NULL))
+    return TRUE;
   *db = pin_db_connect (path, SQLITE_OPEN_READWRITE, &local);
   if (*db != NULL && pin_db_exec (*db, "BEGIN EXCLUSIVE", &local))
     return TRUE;
