@@ -160,7 +160,7 @@ pin_finding_what (PinLibrary *library, const PinFindingRow *finding)
   if (finding->step == NULL)
     return within_sentence (finding->note ? finding->note : word);
   what = detail_text (library, finding->step, finding->detail, word);
-  if (finding->closed || finding->note == NULL || *finding->note == '\0')
+  if (finding->note == NULL || *finding->note == '\0')
     return g_steal_pointer (&what);
   return g_strdup_printf ("%s (%s)", what, finding->note);
 }

@@ -292,7 +292,7 @@ say_how_many (Gathering *self, PinEvent *event)
   const char *only = g_hash_table_lookup (self->only, event);
   guint all = self->rows->parts->len;
 
-  if (all == 1)
+  if (all == 1 || (event->kind == PIN_EVENT_FITTING && event->n == 1))
     event->text = g_steal_pointer (&text);
   else if (event->n >= all)
     event->text = g_strdup_printf (_("%s, all %u"), text, all);

@@ -173,6 +173,17 @@ add_group (GPtrArray *groups, const char *id, const char *title)
   return group;
 }
 
+/* "cap: bladder, emulsion or vented" asks; the fact is of the cap. */
+static char *
+fact_title (const PinSpec *spec, const char *code)
+{
+  const char *colon = spec ? strchr (spec->title, ':') : NULL;
+
+  if (colon != NULL)
+    return g_strndup (spec->title, (gsize) (colon - spec->title));
+  return spec ? g_strdup (spec->title) : g_strdelimit (g_strdup (code), "-_", ' ');
+}
+
 static void
 add_fact (Setting *self, PinSetupGroup *group, const char *label, gint64 place,
           const PinTrait *trait)
@@ -182,8 +193,7 @@ add_fact (Setting *self, PinSetupGroup *group, const char *label, gint64 place,
 
   fact->label = g_strdup (label);
   fact->spec = g_strdup (trait->code);
-  fact->title = spec ? g_strdup (spec->title)
-                     : g_strdelimit (g_strdup (trait->code), "-_", ' ');
+  fact->title = fact_title (spec, trait->code);
   fact->text = pin_setup_value_text (self->library, trait);
   fact->origin = g_strdup (trait->origin);
   fact->day = g_strdup (trait->day);

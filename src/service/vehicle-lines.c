@@ -372,8 +372,7 @@ finding_state (const PinFindingRow *row)
   if (row->withdrawn)
     return g_strdup_printf (_("withdrawn %s"), last);
   if (row->closed)
-    return row->note && *row->note ? g_strdup_printf (_("closed %s: %s"), last, row->note)
-                                   : g_strdup_printf (_("closed %s"), last);
+    return g_strdup_printf (_("closed %s"), last);
   if (row->accepted)
     return g_strdup_printf (_("accepted %s"), last);
   if (row->worked)
