@@ -6,13 +6,17 @@
  * form a crowd.  A crowd's marks stand in a row along the car, at the first free
  * spot outwards from the centre line.  Single marks never move.
  *
+ * A small plan has no room for that: there the weightiest mark of a crowd stands
+ * for those round it, at its own place.
+ *
  * All of it happens in the car's directions at the target's scale (u px forward,
  * v px left), so that turning the plan turns the layout with it. */
 
 #define GAP 3.0               /* px that two marks keep between them */
 #define ANCHOR 3.0            /* px round a part's own place that stays free */
 #define LONGEST_ROW 6
-#define COLLISION 200.0       /* what covering something costs, in px of distance */
+#define COLLISION 400.0       /* what covering a mark costs, in px of distance */
+#define HIDING 100.0          /* what covering the place of a crowded part costs */
 #define CROSSING 14.0         /* what a leader over a mark costs */
 
 typedef struct
@@ -35,7 +39,7 @@ typedef struct
 typedef struct
 {
   const PinPlan *plan;
-  double pitch;
+  double pitch;               /* px from mark to mark in a row */
   double u0, v0, u1, v1;      /* the field; u0 > u1 if it is open */
   gboolean avoiding;
   double a_u0, a_v0, a_u1, a_v1;
@@ -103,11 +107,77 @@ spot_of (Fan *fan, const Member *member)
   return &g_array_index (fan->layout->spots, PinMarkSpot, member->spot);
 }
 
+static int
+weight_of (PinMark mark)
+{
+  static const int weights[] = {
+    [PIN_MARK_NONE] = 0,
+    [PIN_MARK_DOES_NOT_APPLY] = 1,
+    [PIN_MARK_PASS] = 2,
+    [PIN_MARK_NOT_CHECKED] = 3,
+    [PIN_MARK_WATCH] = 4,
+    [PIN_MARK_OWED] = 5,
+    [PIN_MARK_FAIL] = 6,
+    [PIN_MARK_UNSAFE] = 7,
+  };
+
+  return weights[mark];
+}
+
+/* Weightiest first, then from the rear to the front. */
+static int
+compare_weights (gconstpointer a, gconstpointer b)
+{
+  const PinMarkPlace *one = *(const PinMarkPlace *const *) a, *other = *(const PinMarkPlace *const *) b;
+
+  if (weight_of (one->mark) != weight_of (other->mark))
+    return weight_of (other->mark) - weight_of (one->mark);
+  if (one->x != other->x)
+    return one->x < other->x ? -1 : 1;
+  if (one->y != other->y)
+    return one->y < other->y ? -1 : 1;
+  return one < other ? -1 : 1;
+}
+
+static gboolean
+has_room (const Fan *fan, const GPtrArray *kept, const PinMarkPlace *place)
+{
+  double diameter = pin_mark_diameter (place->mark, PIN_PLAN_SMALL);
+
+  for (guint i = 0; i < kept->len; i++)
+    {
+      const PinMarkPlace *other = g_ptr_array_index (kept, i);
+      double apart = (diameter + pin_mark_diameter (other->mark, PIN_PLAN_SMALL)) / 2 + GAP;
+
+      if (hypot (place->x - other->x, place->y - other->y) * fan->plan->scale < apart)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* For a small plan: the places whose marks are shown, none in another's way. */
+static GPtrArray *
+keep_weightiest (const Fan *fan, const PinMarkPlace *places, guint n_places)
+{
+  g_autoptr (GPtrArray) sorted = g_ptr_array_new ();
+  GPtrArray *kept = g_ptr_array_new ();
+
+  for (guint i = 0; i < n_places; i++)
+    if (pin_mark_diameter (places[i].mark, PIN_PLAN_SMALL) > 0)
+      g_ptr_array_add (sorted, (gpointer) &places[i]);
+  g_ptr_array_sort (sorted, compare_weights);
+  for (guint i = 0; i < sorted->len; i++)
+    if (has_room (fan, kept, g_ptr_array_index (sorted, i)))
+      g_ptr_array_add (kept, g_ptr_array_index (sorted, i));
+  return kept;
+}
+
 /* Makes a spot at each shown mark's own place, and the member that may move it. */
 static void
 collect (Fan *fan, const PinMarkPlace *places, guint n_places)
 {
   PinPlanSize size = pin_plan_size (fan->plan);
+  g_autoptr (GPtrArray) kept = size == PIN_PLAN_SMALL ? keep_weightiest (fan, places, n_places) : NULL;
 
   for (guint i = 0; i < n_places; i++)
     {
@@ -116,7 +186,7 @@ collect (Fan *fan, const PinMarkPlace *places, guint n_places)
       Member member = { fan->layout->spots->len, places[i].x * fan->plan->scale, places[i].y * fan->plan->scale,
                         spot.diameter, fan->members->len };
 
-      if (spot.diameter <= 0)
+      if (spot.diameter <= 0 || (kept != NULL && !g_ptr_array_find (kept, &places[i], NULL)))
         continue;
       pin_plan_point (fan->plan, places[i].x, places[i].y, &spot.ax, &spot.ay);
       spot.px = spot.ax;
@@ -291,7 +361,7 @@ cost_of_mark (const Fan *fan, double u, double v, double diameter)
       const Disc *disc = &g_array_index (fan->taken, Disc, i);
 
       if (hypot (disc->u - u, disc->v - v) < disc->r + diameter / 2 + 1)
-        cost += COLLISION;
+        cost += disc->r > ANCHOR ? COLLISION : HIDING;
     }
   for (guint i = 0; i < fan->leaders->len; i++)
     if (distance_to_line (&g_array_index (fan->leaders, Leader, i), u, v) < diameter / 2)
@@ -405,13 +475,37 @@ note_crowd (Fan *fan, const Crowd *crowd, const Stand *stand)
   g_array_append_val (fan->leaders, leader);
 }
 
-static void
-place_crowd (Fan *fan, const Crowd *crowd)
+/* A free spot for the crowd's row; where none is wide enough, for shorter rows
+ * behind one another, which crowd->per_row then says. */
+static Stand
+find_stand (const Fan *fan, Crowd *crowd)
 {
-  Stand stand = near_stand (fan, crowd);
+  Stand best = near_stand (fan, crowd);
+  guint best_row = crowd->per_row;
 
-  if (stand.cost >= COLLISION)
-    stand = far_stand (fan, crowd, stand);
+  if (best.cost >= HIDING)
+    best = far_stand (fan, crowd, best);
+  while (best.cost >= COLLISION && crowd->per_row > 1)
+    {
+      Stand shorter;
+
+      crowd->per_row = (crowd->per_row + 1) / 2;
+      shorter = far_stand (fan, crowd, (Stand) { 0, 0, best.cost });
+      if (shorter.cost < best.cost)
+        {
+          best = shorter;
+          best_row = crowd->per_row;
+        }
+    }
+  crowd->per_row = best_row;
+  return best;
+}
+
+static void
+place_crowd (Fan *fan, Crowd *crowd)
+{
+  Stand stand = find_stand (fan, crowd);
+
   for (guint k = 0; k < crowd->n; k++)
     {
       PinMarkSpot *spot = spot_of (fan, crowd->member[k]);
@@ -439,14 +533,15 @@ set_field (Fan *fan, const PinPlanRect *avoid)
     car_rect (fan->plan, avoid, &fan->a_u0, &fan->a_v0, &fan->a_u1, &fan->a_v1);
 }
 
-/* Finds a place for each mark that the plan shows at its size.  The same input
+/* Finds a place for each mark that the plan shows at its size; on a small plan
+ * marks that have no room are left out.  The same input
  * gives the same layout.
  * avoid: (nullable): px, a rectangle to keep clear, such as the flag's
  * Returns: (transfer full) */
 PinMarkLayout *
 pin_mark_layout_new (const PinPlan *plan, const PinMarkPlace *places, guint n_places, const PinPlanRect *avoid)
 {
-  Fan fan = { .plan = plan, .pitch = pin_plan_size (plan) == PIN_PLAN_SMALL ? 12 : 17 };
+  Fan fan = { .plan = plan, .pitch = 17 };
   g_autoptr (GArray) members = g_array_new (FALSE, FALSE, sizeof (Member));
   g_autoptr (GArray) taken = g_array_new (FALSE, FALSE, sizeof (Disc));
   g_autoptr (GArray) leaders = g_array_new (FALSE, FALSE, sizeof (Leader));

@@ -98,43 +98,103 @@ sticking_out (const PinPlan *plan, const PinPlanRect *flag)
          + MAX (flag->y + flag->height + 6 - plan->height, 0);
 }
 
-static double
-cost_of (const PinPlan *plan, const PinPlanRect *flag, double stem)
+/* The box round what is drawn with the plate's line: floor, rails, skid. */
+static PinPlanRect
+plate_box (const PinPlan *plan)
 {
-  return sticking_out (plan, flag) * 1000 + hidden_tyres (plan, flag) + hidden_parts (plan, flag) * 20 + stem;
+  double x0 = G_MAXDOUBLE, y0 = G_MAXDOUBLE, x1 = -G_MAXDOUBLE, y1 = -G_MAXDOUBLE;
+
+  for (guint i = 0; i < plan->chassis->shapes->len; i++)
+    {
+      const PinShape *shape = g_ptr_array_index (plan->chassis->shapes, i);
+
+      for (guint k = 0; k < shape->primitives->len; k++)
+        {
+          const PinPrimitive *p = g_ptr_array_index (shape->primitives, k);
+
+          for (guint n = 0; p->line == PIN_LINE_PLATE && n + 1 < p->n_points; n += 2)
+            {
+              double px, py;
+
+              pin_plan_point (plan, p->points[n], p->points[n + 1], &px, &py);
+              x0 = MIN (x0, px);
+              y0 = MIN (y0, py);
+              x1 = MAX (x1, px);
+              y1 = MAX (y1, py);
+            }
+        }
+    }
+  return (PinPlanRect) { x0, y0, MAX (x1 - x0, 0), MAX (y1 - y0, 0) };
+}
+
+static double
+cost_of (const PinPlan *plan, const PinPlanRect *plate, const PinPlanRect *flag, double stem)
+{
+  return sticking_out (plan, flag) * 1000 + hidden_tyres (plan, flag) + hidden_parts (plan, flag) * 20
+         + overlap (flag, plate) / 80 + stem;
 }
 
 typedef struct
 {
-  PinPlanRect flag;
+  PinPlanRect flag, plate;
   double x, y;                /* px: where the ring stands */
   double best;
 } Search;
 
 /* Tries a flag whose near edge is stem px beyond the ring, towards (dx, dy), and
- * which is slid along that edge by up to its half, so that the stem stays straight. */
+ * which is slid along that edge: gladly by up to its half, so that the stem stays
+ * straight, and a little farther where a tyre is in the way. */
 static void
 try_flags (const PinPlan *plan, Search *search, PinPlanRect flag, int dx, int dy, double bias)
 {
-  double room = dy != 0 ? flag.width / 2 - 14 : flag.height / 2 - 8;
+  double room = (dy != 0 ? flag.width / 2 : flag.height / 2) + 42;
 
   for (double stem = 18; stem <= 240; stem += 6)
-    for (int slide = -2; slide <= 2; slide++)
+    for (int slide = -4; slide <= 4; slide++)
       {
-        double across = slide * room / 2;
+        double across = slide * room / 4;
         double cx = search->x + dx * (OUTER_RING + stem + flag.width / 2) + (dx == 0 ? across : 0);
         double cy = search->y + dy * (OUTER_RING + stem + flag.height / 2) + (dy == 0 ? across : 0);
         double cost;
 
         flag.x = round (cx - flag.width / 2);
         flag.y = round (cy - flag.height / 2);
-        cost = cost_of (plan, &flag, stem) + bias + abs (slide);
+        cost = cost_of (plan, &search->plate, &flag, stem) + bias + abs (slide) * 2;
         if (cost < search->best)
           {
             search->best = cost;
             search->flag = flag;
           }
       }
+}
+
+/* Marks stand off the middle of a part where they would crowd; the ring goes
+ * round the part itself, if it is one thing drawn near the mark's place. */
+static void
+ring_centre (const PinPlan *plan, const PinPosition *position, double *px, double *py)
+{
+  double x = position->x, y = position->y;
+
+  for (guint i = 0; i < plan->chassis->shapes->len; i++)
+    {
+      const PinShape *shape = g_ptr_array_index (plan->chassis->shapes, i);
+      const PinPrimitive *p;
+      double mid_x, mid_y;
+
+      if (shape->primitives->len != 1 || shape->positions == NULL || g_strv_length (shape->positions) != 1
+          || !g_str_equal (shape->positions[0], position->id))
+        continue;
+      p = g_ptr_array_index (shape->primitives, 0);
+      mid_x = p->number[PIN_NUMBER_X];
+      mid_y = p->number[PIN_NUMBER_Y];
+      if (hypot (mid_x - x, mid_y - y) * plan->scale < INNER_RING) /* false for NAN */
+        {
+          x = mid_x;
+          y = mid_y;
+          break;
+        }
+    }
+  pin_plan_point (plan, x, y, px, py);
 }
 
 static PangoLayout *
@@ -162,7 +222,8 @@ pin_plan_here_flag (const PinPlan *plan, PinPlanRect *flag)
   layout = flag_words (plan, position);
   pango_layout_get_pixel_size (layout, &width, &height);
   search.flag = (PinPlanRect) { 0, 0, width + 2.6 * height, 1.7 * height };
-  pin_plan_point (plan, position->x, position->y, &search.x, &search.y);
+  search.plate = plate_box (plan);
+  ring_centre (plan, position, &search.x, &search.y);
   try_flags (plan, &search, search.flag, 0, 1, 0);
   try_flags (plan, &search, search.flag, 0, -1, 8);
   try_flags (plan, &search, search.flag, 1, 0, 24);
@@ -208,7 +269,7 @@ pin_plan_draw_here (cairo_t *cr, const PinPlan *plan)
 
   if (!pin_plan_here_flag (plan, &flag))
     return;
-  pin_plan_point (plan, position->x, position->y, &x, &y);
+  ring_centre (plan, position, &x, &y);
   cairo_set_dash (cr, NULL, 0, 0);
   cairo_set_source_rgb (cr, accent->r, accent->g, accent->b);
   draw_ring (cr, x, y, INNER_RING, 2);

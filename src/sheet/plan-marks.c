@@ -88,9 +88,10 @@ static void
 draw_square (cairo_t *cr, const PinPalette *palette, double x, double y, double r, gboolean unsafe)
 {
   double q = r * 0.9;
+  double line = r < 6 ? 1.4 : 1.8; /* else a small square closes up */
 
   cairo_rectangle (cr, x - q, y - q, 2 * q, 2 * q);
-  fill_and_edge (cr, unsafe ? &palette->unsafe : &palette->raised, &palette->fail_edge, 1.8);
+  fill_and_edge (cr, unsafe ? &palette->unsafe : &palette->raised, &palette->fail_edge, line);
   cairo_move_to (cr, x - q, y + q);
   cairo_line_to (cr, x + q, y - q);
   set_ink (cr, unsafe ? &palette->raised : &palette->fail_edge);
