@@ -119,5 +119,7 @@ void      pin_pen_frame_rect (PinPen         *pen,
                               double          radius,
                               PinStroke       stroke);
 
+void      pin_wheel_draw     (PinPen         *pen,
+                              const PinPrimitive *wheel);
 void      pin_shape_draw     (PinPen         *pen,
                               const PinShape *shape);
