@@ -33,6 +33,7 @@ enum
   SIGNAL_CHANGED,             /* the draft grew or shrank */
   SIGNAL_CHOSEN,              /* a grade or a way, by its id */
   SIGNAL_ENTER,               /* Return, with nothing typed */
+  SIGNAL_FILLED,              /* nothing more to type */
   SIGNAL_REASON,              /* not checked, and why */
   N_SIGNALS,
 };
@@ -61,6 +62,12 @@ static void
 on_entered_blank (PinAnswerView *self)
 {
   g_signal_emit (self, signals[SIGNAL_ENTER], 0);
+}
+
+static void
+on_enough (PinAnswerView *self)
+{
+  g_signal_emit (self, signals[SIGNAL_FILLED], 0);
 }
 
 /* ---- grades and ways ------------------------------------------------------------------ */
@@ -405,6 +412,7 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (asks);
   gtk_widget_class_bind_template_callback (widget_class, on_changed);
   gtk_widget_class_bind_template_callback (widget_class, on_entered_blank);
+  gtk_widget_class_bind_template_callback (widget_class, on_enough);
   gtk_widget_class_bind_template_callback (widget_class, on_reason);
   gtk_widget_class_bind_template_callback (widget_class, on_counted);
   gtk_widget_class_bind_template_callback (widget_class, on_fewer);
@@ -429,6 +437,7 @@ pin_answer_view_class_init (PinAnswerViewClass *klass)
   signals[SIGNAL_CHANGED] = new_signal ("changed", FALSE);
   signals[SIGNAL_CHOSEN] = new_signal ("chosen", TRUE);
   signals[SIGNAL_ENTER] = new_signal ("enter", FALSE);
+  signals[SIGNAL_FILLED] = new_signal ("filled", FALSE);
   signals[SIGNAL_REASON] = new_signal ("reason", TRUE);
   bind_template (GTK_WIDGET_CLASS (klass));
 }

@@ -103,10 +103,11 @@ on_digit (PinBenchPage *self, guint key)
   return pin_answer_view_digit (self->answer, text) ? GDK_EVENT_STOP : GDK_EVENT_PROPAGATE;
 }
 
+/* Out of a text field, so that letters are keys again; out of the reasons. */
 static gboolean
-on_escape (PinBenchPage *self)
+on_escape (PinBenchPage *self, GtkWidget *focus)
 {
-  if (!pin_answer_view_asks_reason (self->answer))
+  if (!pin_answer_view_asks_reason (self->answer) && !is_text (focus))
     return GDK_EVENT_PROPAGATE;
   pin_answer_view_ask_reason (self->answer, FALSE);
   gtk_widget_grab_focus (GTK_WIDGET (self->question));
@@ -139,7 +140,7 @@ on_key (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType stat
   if ((pressed & (GDK_ALT_MASK | GDK_CONTROL_MASK | GDK_SUPER_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
   if (key == GDK_KEY_Escape)
-    return on_escape (self);
+    return on_escape (self, focus);
   if (is_text (focus))
     return GDK_EVENT_PROPAGATE;
   if (key == GDK_KEY_space)

@@ -37,7 +37,7 @@ struct _PinMeasureView
 
 G_DEFINE_FINAL_TYPE (PinMeasureView, pin_measure_view, GTK_TYPE_BOX)
 
-static guint changed, entered_blank;
+static guint changed, entered_blank, enough;
 
 static void show_repeats (PinMeasureView *self);
 
@@ -257,6 +257,8 @@ on_entered (PinMeasureView *self)
     g_signal_emit (self, entered_blank, 0);
   else if (!pin_measure_view_take (self, &error))
     show_trouble (self, error->message);
+  else if (is_enough (self))
+    g_signal_emit (self, enough, 0);
 }
 
 static void
@@ -401,6 +403,9 @@ pin_measure_view_class_init (PinMeasureViewClass *klass)
                           G_TYPE_NONE, 0);
   entered_blank = g_signal_new ("entered-blank", PIN_TYPE_MEASURE_VIEW, G_SIGNAL_RUN_LAST, 0, NULL,
                                 NULL, NULL, G_TYPE_NONE, 0);
+  /* All readings are there: the letters are keys again. */
+  enough = g_signal_new ("enough", PIN_TYPE_MEASURE_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                         G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/page/hingepin/Hingepin/ui/measure-view.ui");
   gtk_widget_class_bind_template_child (widget_class, PinMeasureView, watch);

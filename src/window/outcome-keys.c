@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "window/fields.h"
+#include "window/key-row.h"
 #include "window/mark-image.h"
 
 static const struct
@@ -27,7 +28,6 @@ struct _PinOutcomeKeys
 {
   GtkWidget parent_instance;
 
-  GtkFlowBox *flow;
   GtkWidget *back, *next;
   GtkWidget *buttons[N_KEYS];
   GtkWidget *hints[N_KEYS];   /* "the reading says" */
@@ -57,20 +57,16 @@ on_next (PinOutcomeKeys *self)
   g_signal_emit (self, moved, 0, 1);
 }
 
-static void
-add (PinOutcomeKeys *self, GtkWidget *button)
-{
-  gtk_flow_box_insert (self->flow, button, -1);
-  gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
-}
-
 static GtkWidget *
 hint_row (void)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *key = gtk_label_new (_("Enter"));
+  GtkWidget *words = gtk_label_new (_("the reading says"));
 
-  gtk_box_append (GTK_BOX (box), gtk_label_new (_("the reading says")));
+  gtk_label_set_wrap (GTK_LABEL (words), TRUE);
+  gtk_label_set_max_width_chars (GTK_LABEL (words), 11);
+  gtk_box_append (GTK_BOX (box), words);
   gtk_widget_add_css_class (key, "key");
   gtk_box_append (GTK_BOX (box), key);
   gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
@@ -92,6 +88,7 @@ key_button (PinOutcomeKeys *self, guint i)
   if (rows[i].outcome != PIN_OUTCOME_DONE)
     gtk_box_append (GTK_BOX (row), pin_mark_image_new (rows[i].outcome, rows[i].unsafe, 24));
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 9);
   gtk_box_append (GTK_BOX (row), label);
   gtk_widget_set_halign (row, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
@@ -134,11 +131,10 @@ move_button (PinOutcomeKeys *self, const char *icon, const char *label, GCallbac
 static void
 pin_outcome_keys_dispose (GObject *object)
 {
-  PinOutcomeKeys *self = PIN_OUTCOME_KEYS (object);
+  GtkWidget *child;
 
-  if (self->flow != NULL)
-    gtk_widget_unparent (GTK_WIDGET (self->flow));
-  self->flow = NULL;
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
+    gtk_widget_unparent (child);
   G_OBJECT_CLASS (pin_outcome_keys_parent_class)->dispose (object);
 }
 
@@ -148,7 +144,7 @@ pin_outcome_keys_class_init (PinOutcomeKeysClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = pin_outcome_keys_dispose;
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
   pressed = g_signal_new ("pressed", PIN_TYPE_OUTCOME_KEYS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                           G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_BOOLEAN);
   moved = g_signal_new ("moved", PIN_TYPE_OUTCOME_KEYS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
@@ -158,23 +154,17 @@ pin_outcome_keys_class_init (PinOutcomeKeysClass *klass)
 static void
 pin_outcome_keys_init (PinOutcomeKeys *self)
 {
-  self->flow = GTK_FLOW_BOX (gtk_flow_box_new ());
-  gtk_flow_box_set_selection_mode (self->flow, GTK_SELECTION_NONE);
-  gtk_flow_box_set_max_children_per_line (self->flow, N_KEYS + 2);
-  gtk_flow_box_set_column_spacing (self->flow, 8);
-  gtk_flow_box_set_row_spacing (self->flow, 8);
-  gtk_flow_box_set_homogeneous (self->flow, TRUE);
-  pin_field_name (self->flow, _("outcomes"));
-  gtk_widget_set_parent (GTK_WIDGET (self->flow), GTK_WIDGET (self));
+  gtk_widget_set_layout_manager (GTK_WIDGET (self), pin_key_row_new (8));
+  pin_field_name (self, _("outcomes"));
   self->back = move_button (self, "go-previous-symbolic", _("Back"), G_CALLBACK (on_back));
-  add (self, self->back);
+  gtk_widget_set_parent (self->back, GTK_WIDGET (self));
   for (guint i = 0; i < N_KEYS; i++)
     {
       self->buttons[i] = key_button (self, i);
-      add (self, self->buttons[i]);
+      gtk_widget_set_parent (self->buttons[i], GTK_WIDGET (self));
     }
   self->next = move_button (self, "go-next-symbolic", _("Next"), G_CALLBACK (on_next));
-  add (self, self->next);
+  gtk_widget_set_parent (self->next, GTK_WIDGET (self));
 }
 
 static void
@@ -190,8 +180,6 @@ set_class (GtkWidget *widget, const char *name, gboolean on)
 void
 pin_outcome_keys_set (PinOutcomeKeys *self, PinKeys keys, PinOutcome given, gboolean given_unsafe)
 {
-  guint shown = 2;
-
   for (guint i = 0; i < N_KEYS; i++)
     {
       gboolean is_given = given != PIN_OUTCOME_NONE && rows[i].outcome == given
@@ -199,13 +187,11 @@ pin_outcome_keys_set (PinOutcomeKeys *self, PinKeys keys, PinOutcome given, gboo
       g_autofree char *name = is_given ? g_strdup_printf (_("%s, as answered"), _(rows[i].title))
                                        : g_strdup (_(rows[i].title));
 
-      shown += (keys & rows[i].key) != 0 ? 1 : 0;
-      gtk_widget_set_visible (gtk_widget_get_parent (self->buttons[i]), (keys & rows[i].key) != 0);
+      gtk_widget_set_visible (self->buttons[i], (keys & rows[i].key) != 0);
       set_class (self->buttons[i], "given", is_given);
       set_class (self->buttons[i], "raised", FALSE);
       pin_field_name (self->buttons[i], name);
     }
-  gtk_flow_box_set_max_children_per_line (self->flow, shown);
   pin_outcome_keys_propose (self, PIN_OUTCOME_NONE);
 }
 

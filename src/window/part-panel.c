@@ -168,7 +168,8 @@ event_row (const PinEvent *event)
   else
     gtk_box_append (GTK_BOX (row), pin_mark_image_new (event->outcome, event->unsafe, 13));
   text = cell (day, 0, "secondary");
-  gtk_widget_set_size_request (text, 64, -1);
+  gtk_label_set_wrap (GTK_LABEL (text), FALSE);
+  gtk_label_set_width_chars (GTK_LABEL (text), 11);
   gtk_widget_set_valign (text, GTK_ALIGN_START);
   gtk_box_append (GTK_BOX (row), text);
   text = cell (words, 0, NULL);

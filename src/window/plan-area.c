@@ -109,11 +109,19 @@ forget_layout (PinPlanArea *self)
   gtk_widget_queue_allocate (GTK_WIDGET (self));
 }
 
+static gboolean
+is_small (PinPlanArea *self)
+{
+  return self->fixed_scale > 0 && self->fixed_scale < 0.4;
+}
+
+/* What nobody has looked at is drawn as not checked, but not where a few marks
+ * have to say what matters. */
 static PinMark
-mark_of (const PinPlanItem *item)
+mark_of (PinPlanArea *self, const PinPlanItem *item)
 {
   if (item->outcome == PIN_OUTCOME_NONE)
-    return PIN_MARK_NOT_CHECKED;
+    return is_small (self) ? PIN_MARK_NONE : PIN_MARK_NOT_CHECKED;
   return pin_mark_of_outcome (item->outcome, item->unsafe);
 }
 
@@ -139,7 +147,7 @@ lay_out (PinPlanArea *self, double width, double height)
     .turn = self->turn,
     .dimensions = self->dimensions,
     .fresh = self->fresh,
-    .small = self->fixed_scale > 0 && self->fixed_scale < 0.4,
+    .small = is_small (self),
     .off = (const char *const *) self->off,
     .here = self->here,
     .here_label = self->here_label,
@@ -157,7 +165,7 @@ lay_out (PinPlanArea *self, double width, double height)
   for (guint i = 0; i < self->items->len; i++)
     {
       const PinPlanItem *item = nth_item (self, i);
-      PinMarkPlace place = { i, item->x, item->y, mark_of (item) };
+      PinMarkPlace place = { i, item->x, item->y, mark_of (self, item) };
 
       if (is_shown (self, i))
         g_array_append_val (places, place);

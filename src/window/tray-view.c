@@ -51,6 +51,16 @@ line (GtkWidget *mark, const char *text)
   return row;
 }
 
+static GtkWidget *
+nothing (void)
+{
+  GtkWidget *label = gtk_label_new (_("nothing"));
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, "bench-caption");
+  return label;
+}
+
 static void
 set_title (GtkLabel *label, const char *title, guint n)
 {
@@ -77,7 +87,7 @@ show_off (PinTrayView *self, const GPtrArray *tray)
       gtk_box_append (self->off, line (square, text));
     }
   if (tray->len == 0)
-    gtk_box_append (self->off, gtk_label_new (_("nothing")));
+    gtk_box_append (self->off, nothing ());
 }
 
 static void
@@ -95,7 +105,7 @@ show_owed (PinTrayView *self, const GPtrArray *owed)
                                                       NULL), text));
     }
   if (owed->len == 0)
-    gtk_box_append (self->owed, gtk_label_new (_("nothing")));
+    gtk_box_append (self->owed, nothing ());
 }
 
 void
