@@ -40,11 +40,11 @@ def files():
 
 
 def refused_by_jing(schema, paths):
-    """jing says FILE:LINE:COLUMN: error: … of each file that it refuses."""
+    """jing says FILE:LINE:COLUMN: error: … or fatal: … of each file that it refuses."""
     path = os.path.join(ROOT, "data/schemas", schema)
     run = subprocess.run(["jing", path, *paths], capture_output=True, text=True)
     lines = (run.stdout + run.stderr).splitlines()
-    return {p for p in paths if any(l.startswith(p + ":") and "error:" in l for l in lines)}
+    return {p for p in paths if any(l.startswith(p + ":") and (": error:" in l or ": fatal:" in l) for l in lines)}
 
 
 def main():
