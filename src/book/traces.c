@@ -4,12 +4,14 @@
 
 /* "WHERE t.<column> is an answer of walk ?1, and alive", in the order of entry. */
 static GPtrArray *
-brought (PinDb *db, const PinTable *table, const char *column, gint64 inspection, GDestroyNotify free_row,
-         GError **error)
+brought (PinDb *db, const PinTable *table, const char *column, gint64 inspection,
+         GDestroyNotify free_row, GError **error)
 {
   g_autofree char *rest = g_strdup_printf (
-    "WHERE t.live AND t.%s IN (SELECT id FROM answer WHERE inspection = ?1) ORDER BY t.id", column);
-  PinStmt *stmt = pin_rows_select (db, table, rest, error);
+      "WHERE t.live AND t.%s IN (SELECT id FROM answer WHERE inspection = ?1) "
+      "ORDER BY t.id",
+      column);
+  g_autoptr (PinStmt) stmt = pin_rows_select (db, table, rest, error);
 
   if (stmt == NULL)
     return NULL;
@@ -26,7 +28,8 @@ photo_fact_free (gpointer row)
 static GPtrArray *
 photos (PinDb *db, gint64 inspection, GError **error)
 {
-  g_autoptr (GPtrArray) facts = brought (db, &pin_table_photo, "of", inspection, photo_fact_free, error);
+  g_autoptr (GPtrArray) facts =
+      brought (db, &pin_table_photo, "of", inspection, photo_fact_free, error);
   g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func ((GDestroyNotify) pin_photo_free);
 
   for (guint i = 0; facts && i < facts->len; i++)
@@ -90,8 +93,11 @@ pin_query_passed (PinDb *db, gint64 vehicle, GError **error)
 {
   g_autoptr (GHashTable) set = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   g_autoptr (PinStmt) stmt = pin_db_prepare (db,
-    "SELECT a.id FROM inspection i JOIN answer a ON a.inspection = i.id "
-    "WHERE i.vehicle = ?1 AND a.live AND a.outcome = 'pass'", error);
+                                             "SELECT a.id FROM inspection i JOIN answer a ON "
+                                             "a.inspection = i.id "
+                                             "WHERE i.vehicle = ?1 AND a.live AND "
+                                             "a.outcome = 'pass'",
+                                             error);
   g_autoptr (GError) local = NULL;
 
   if (stmt == NULL)
@@ -117,6 +123,8 @@ pin_query_last_outing (PinDb *db, gint64 vehicle, GError **error)
 {
   gint64 id = 0;
 
-  return pin_db_int (db, "SELECT coalesce(max(id), 0) FROM outing WHERE vehicle = ?1 AND live", vehicle, &id, error) ?
-         id : -1;
+  return pin_db_int (db, "SELECT coalesce(max(id), 0) FROM outing WHERE vehicle = ?1 AND live",
+                     vehicle, &id, error)
+             ? id
+             : -1;
 }

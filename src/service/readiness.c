@@ -167,16 +167,6 @@ judge_finding (Judging *self, const PinFindingRow *finding)
   reason->place = finding->place;
 }
 
-/* What only waited, and has waited long enough. */
-gboolean
-pin_owed_is_over (PinLibrary *library, const PinOwed *owed, gint64 now)
-{
-  const PinDebt *debt = pin_library_debt (library, owed->what);
-
-  return debt != NULL && debt->payable == PIN_PAYABLE_TIME && owed->ready_at > 0 &&
-         owed->ready_at <= now;
-}
-
 static gboolean
 still_counts (PinLibrary *library, const PinOwed *owed, gint64 now)
 {
@@ -184,7 +174,7 @@ still_counts (PinLibrary *library, const PinOwed *owed, gint64 now)
 
   if (debt != NULL && debt->payable == PIN_PAYABLE_BEFORE_USE)
     return FALSE;
-  return !pin_owed_is_over (library, owed, now);
+  return !pin_owed_lapsed (library, owed, now);
 }
 
 static void

@@ -56,9 +56,6 @@ PinReadiness *pin_readiness_new     (PinLibrary        *library,
                                      const PinLastWalk *last,
                                      gint64             now);
 void          pin_readiness_free    (PinReadiness      *self);
-gboolean      pin_owed_is_over      (PinLibrary        *library,
-                                     const PinOwed     *owed,
-                                     gint64             now);
 const char   *pin_readiness_text    (const PinReadiness *self); /* first reason's sentence */
 const char   *pin_level_word        (PinLevel           level); /* stable key: "not-ready" */
 const char   *pin_level_title       (PinLevel           level); /* "Not ready" */

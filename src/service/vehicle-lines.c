@@ -471,7 +471,7 @@ pin_owed_lines (PinLibrary *library, const PinCar *car, gint64 now)
       PinOwedLine *line;
       g_autofree char *text = pin_owed_text (library, car, owed);
 
-      if (pin_owed_is_over (library, owed, now))
+      if (pin_owed_lapsed (library, owed, now))
         continue;
       line = g_new0 (PinOwedLine, 1);
       line->id = owed->id;

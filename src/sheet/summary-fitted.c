@@ -5,7 +5,7 @@
 
 #include "base/day.h"
 #include "service/finding-text.h"
-#include "service/shelf.h"
+#include "service/part-shelf.h"
 #include "sheet/summary-private.h"
 
 /* What the keeper told or measured is worth a line whatever it is; of what is

@@ -6,7 +6,7 @@
 
 #include "base/day.h"
 #include "service/finding-text.h"
-#include "service/shelf.h"
+#include "service/part-shelf.h"
 #include "service/stable.h"
 
 /* How many inspections back the sheet looks for each system's last. */
@@ -16,7 +16,7 @@ struct _PinSummaryRows
 {
   PinVehicleRows *vehicle;
   GPtrArray *walks;           /* PinWalkRows*, signed, newest first */
-  PinShelf *shelf;
+  PinPartShelf *shelf;
 };
 
 static gboolean
@@ -47,7 +47,7 @@ pin_summary_rows_load (PinDb *db, gint64 vehicle, GError **error)
 
   rows->walks = g_ptr_array_new_with_free_func ((GDestroyNotify) pin_walk_rows_free);
   if (!(rows->vehicle = pin_vehicle_rows_load (db, vehicle, error)) ||
-      !(rows->shelf = pin_shelf_load (db, error)) || !load_walks (rows, db, vehicle, error))
+      !(rows->shelf = pin_part_shelf_load (db, error)) || !load_walks (rows, db, vehicle, error))
     return NULL;
   return g_steal_pointer (&rows);
 }
@@ -59,7 +59,7 @@ pin_summary_rows_free (PinSummaryRows *rows)
     return;
   g_clear_pointer (&rows->vehicle, pin_vehicle_rows_free);
   g_clear_pointer (&rows->walks, g_ptr_array_unref);
-  g_clear_pointer (&rows->shelf, pin_shelf_free);
+  g_clear_pointer (&rows->shelf, pin_part_shelf_free);
   g_free (rows);
 }
 
