@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "inspection/error.h"
 #include "window/tell.h"
 #include "window/window.h"
 
@@ -184,6 +185,7 @@ answered (GObject *source, GAsyncResult *result, gpointer user_data)
     }
   else if (self->walk != NULL)
     {
+      pin_tell_settled (GTK_WIDGET (self));
       pin_bench_page_read (self, sent->move, sent->key);
     }
   sent_free (sent);
@@ -228,6 +230,49 @@ take_entry (PinBenchPage *self, const PinQuestion *question)
   return FALSE;
 }
 
+/* What has to be there before an outcome can be given; NULL: nothing. */
+static const char *
+missing (PinBenchPage *self, const PinQuestion *question)
+{
+  const PinStep *step = question->step;
+
+  switch (pin_question_kind (question))
+    {
+    case PIN_ANSWER_COUNT:
+      return self->draft->counted < 0 ? _("say how many are right first, or that it was not checked.")
+                                      : NULL;
+    case PIN_ANSWER_MEASURE:
+      return self->draft->laps->len == 0 ? _("take a reading first, or say that it was not checked.")
+                                         : NULL;
+    case PIN_ANSWER_WORK:
+      return step != NULL && step->deeds != NULL && step->deeds[0] != NULL && step->deeds[1] != NULL
+             && g_hash_table_size (self->draft->deeds) == 0
+               ? _("say which work it was, above.") : NULL;
+    case PIN_ANSWER_PLAIN:
+    case PIN_ANSWER_CHOOSE:
+    default:
+      return NULL;
+    }
+}
+
+static gboolean
+is_complete (PinBenchPage *self, const PinQuestion *question, PinOutcome outcome)
+{
+  const char *what;
+
+  if (outcome == PIN_OUTCOME_DOES_NOT_APPLY)
+    return TRUE;
+  if (!take_entry (self, question))
+    return FALSE;
+  what = missing (self, question);
+  /* Work that failed need not say which work it would have been. */
+  if (what == NULL || (pin_question_kind (question) == PIN_ANSWER_WORK && outcome == PIN_OUTCOME_FAIL))
+    return TRUE;
+  pin_tell_error (GTK_WIDGET (self), _("Not answered:"),
+                  &(GError) { PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_ANSWER, (char *) what });
+  return FALSE;
+}
+
 /* An outcome key.  With grades, "unsafe" raises the fail that is chosen next. */
 void
 pin_bench_page_answer (PinBenchPage *self, PinOutcome outcome, gboolean unsafe)
@@ -248,7 +293,7 @@ pin_bench_page_answer (PinBenchPage *self, PinOutcome outcome, gboolean unsafe)
       pin_bench_page_mark_keys (self);
       return;
     }
-  if (outcome != PIN_OUTCOME_DOES_NOT_APPLY && !take_entry (self, question))
+  if (!is_complete (self, question, outcome))
     return;
   fill (self, question, &filled);
   filled.reply.outcome = outcome;

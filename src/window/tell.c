@@ -32,6 +32,16 @@ pin_tell_error (GtkWidget *from, const char *title, const GError *error)
   show (from, pin_strip_new (PIN_STRIP_ERROR, title, error != NULL ? error->message : NULL));
 }
 
+/* What went wrong went right since: its strips close. */
+void
+pin_tell_settled (GtkWidget *from)
+{
+  PinWindow *window = window_of (from);
+
+  if (window != NULL)
+    pin_window_close_errors (window);
+}
+
 void
 pin_tell_done (GtkWidget *from, const char *title, const char *text)
 {

@@ -19,6 +19,7 @@ void      pin_tell_undo    (GtkWidget      *from,
                             PinUndo         undo,
                             gpointer        data,
                             GDestroyNotify  data_free);
+void      pin_tell_settled (GtkWidget      *from);
 PinStrip *pin_tell_working (GtkWidget      *from,
                             const char     *title,
                             GCancellable   *cancellable);

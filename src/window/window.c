@@ -293,6 +293,21 @@ pin_window_add_strip (PinWindow *self, PinStrip *strip)
 }
 
 void
+pin_window_close_errors (PinWindow *self)
+{
+  GtkWidget *strip = gtk_widget_get_first_child (GTK_WIDGET (self->strips));
+
+  while (strip != NULL)
+    {
+      GtkWidget *next = gtk_widget_get_next_sibling (strip);
+
+      if (pin_strip_kind (PIN_STRIP (strip)) == PIN_STRIP_ERROR)
+        pin_strip_close (PIN_STRIP (strip));
+      strip = next;
+    }
+}
+
+void
 pin_window_forget_undo (PinWindow *self)
 {
   if (self->undo_free != NULL)

@@ -18,6 +18,7 @@ void       pin_window_open_book     (PinWindow      *self,
 PinDesk   *pin_window_desk          (PinWindow      *self);
 void       pin_window_add_strip     (PinWindow      *self,
                                      PinStrip       *strip);
+void       pin_window_close_errors  (PinWindow      *self);
 void       pin_window_offer_undo    (PinWindow      *self,
                                      const char     *title,
                                      const char     *text,
