@@ -15,7 +15,7 @@
 static gboolean
 refuse (GError **error, PinBookError code, const char *path, const char *why)
 {
-  g_set_error (error, PIN_BOOK_ERROR, code, _("“%s”: %s"), path, why);
+  g_set_error (error, PIN_BOOK_ERROR, code, _ ("“%s”: %s"), path, why);
   return FALSE;
 }
 
@@ -117,7 +117,8 @@ gboolean
 pin_copy_to (const char *from, const char *half, PinProgress progress, gpointer data,
              GCancellable *cancellable, GError **error)
 {
-  if (copy_and_check (from, half, progress, data, cancellable, error) && pin_db_sync_file (half, error))
+  if (copy_and_check (from, half, progress, data, cancellable, error) &&
+      pin_db_sync_file (half, error))
     return TRUE;
   pin_copy_drop (half);
   return FALSE;
@@ -160,8 +161,9 @@ no_journal (const char *path, GError **error)
       g_autofree char *beside = g_strconcat (path, tails[i], NULL);
 
       if (g_file_test (beside, G_FILE_TEST_EXISTS))
-        return refuse (error, PIN_BOOK_ERROR_EXISTS, beside,
-                       _("there is unfinished work of another file of this name. Choose another name"));
+        return refuse (
+            error, PIN_BOOK_ERROR_EXISTS, beside,
+            _ ("there is unfinished work of another file of this name. Choose another name"));
     }
   return TRUE;
 }
@@ -187,9 +189,10 @@ may_replace (const char *to, const char *uuid, GError **error)
           ours = pin_stmt_next (stmt, NULL) ? pin_stmt_int (stmt, 0) : 0;
         }
     }
-  return ours || refuse (error, PIN_BOOK_ERROR_EXISTS, to,
-                         _("there is a file already that is no copy of this book. It was left as it is; "
-                           "choose another name"));
+  return ours ||
+         refuse (error, PIN_BOOK_ERROR_EXISTS, to,
+                 _ ("there is a file already that is no copy of this book. It was left as it is; "
+                    "choose another name"));
 }
 
 /* --- remembering it --------------------------------------------------------- */
@@ -198,7 +201,7 @@ static gboolean
 write_kept (PinDb *db, const char *to, GError **error)
 {
   g_autoptr (PinStmt) stmt =
-    pin_db_prepare (db, "INSERT OR REPLACE INTO kept (one, at, path) VALUES (1, ?1, ?2)", error);
+      pin_db_prepare (db, "INSERT OR REPLACE INTO kept (one, at, path) VALUES (1, ?1, ?2)", error);
 
   if (stmt == NULL)
     return FALSE;
@@ -241,7 +244,7 @@ pin_book_backup (PinBook *self, const char *to, PinProgress progress, gpointer d
     return FALSE;
   if (same_file (absolute, pin_book_path (self)))
     return refuse (error, PIN_BOOK_ERROR_EXISTS, absolute,
-                   _("this is the service book itself. Choose another name for the copy"));
+                   _ ("this is the service book itself. Choose another name for the copy"));
   if (!no_journal (absolute, error) || !may_replace (absolute, uuid, error) ||
       !pin_copy_book (pin_book_path (self), absolute, progress, data, cancellable, error))
     return FALSE;

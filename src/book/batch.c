@@ -16,8 +16,8 @@ typedef struct
 struct _PinBatch
 {
   PinBook *book;
-  GArray *ops;                /* Op, in the order they were asked for */
-  char *wrong;                /* what makes the batch unwritable, or NULL */
+  GArray *ops; /* Op, in the order they were asked for */
+  char *wrong; /* what makes the batch unwritable, or NULL */
 };
 
 static void
@@ -113,7 +113,8 @@ gint64
 pin_batch_supply (PinBatch *self, gint64 id, const char *kind, const char *size, const char *name,
                   const char *unit)
 {
-  PinSupplyFact row = { id_for (self, id), (char *) kind, (char *) size, (char *) name, (char *) unit };
+  PinSupplyFact row = { id_for (self, id), (char *) kind, (char *) size, (char *) name,
+                        (char *) unit };
 
   add (self, &pin_table_supply, &row);
   return row.id;
@@ -128,7 +129,7 @@ pin_batch_source (PinBatch *self, const char *room, const char *code, const char
   PinSourceFact row = { true_sha, (char *) room, (char *) code, xml };
 
   if (sha != NULL && g_ascii_strcasecmp (sha, true_sha) != 0 && self->wrong == NULL)
-    self->wrong = g_strdup_printf (_("the text of “%s” is not the one its checksum names"), code);
+    self->wrong = g_strdup_printf (_ ("the text of “%s” is not the one its checksum names"), code);
   add (self, &pin_table_source, &row);
 }
 
@@ -212,7 +213,7 @@ pin_batch_photo (PinBatch *self, const PinPhoto *row)
   if (row->jpeg == NULL)
     {
       g_free (self->wrong);
-      self->wrong = g_strdup (_("a photo has no picture"));
+      self->wrong = g_strdup (_ ("a photo has no picture"));
       return photo.id;
     }
   sha = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, row->jpeg);
@@ -283,7 +284,7 @@ pin_batch_write (PinBatch *self, PinDb *db, GError **error)
   if (self->wrong != NULL)
     {
       g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_LAW,
-                   _("The service book “%s”: %s. Nothing was written"), db->path, self->wrong);
+                   _ ("The service book “%s”: %s. Nothing was written"), db->path, self->wrong);
       return FALSE;
     }
   if (self->ops->len == 0)

@@ -6,6 +6,7 @@
 
 #include "base/day.h"
 #include "book/batch.h"
+#include "book/queries-private.h"
 
 /* 2020-01-01 UTC in milliseconds since 1970: where ids begin to count. */
 #define ID_EPOCH G_GINT64_CONSTANT (1577836800000)
@@ -15,10 +16,10 @@ struct _PinBook
 {
   char *path;
   gboolean read_only;
-  PinDb *db;                  /* the thread's */
+  PinDb *db; /* the thread's */
   GThread *thread;
-  GAsyncQueue *queue;         /* Work; one without a job ends the thread */
-  GMutex lock;                /* guards last_id, kept_at and what waiters read */
+  GAsyncQueue *queue; /* Work; one without a job ends the thread */
+  GMutex lock;        /* guards last_id, kept_at and what waiters read */
   GCond answered;
   gint64 last_id, kept_at;
 };
@@ -31,7 +32,7 @@ typedef struct
   gpointer data;
   GDestroyNotify data_free, result_free;
   gboolean bare;
-  GTask *task;                /* NULL: somebody waits on done instead */
+  GTask *task; /* NULL: somebody waits on done instead */
   gboolean done;
   gpointer result;
   GError *error;
@@ -162,27 +163,6 @@ run_later (PinBook *self, PinBookJob job, gpointer data, GDestroyNotify data_fre
 
 /* --- opening and closing ---------------------------------------------------- */
 
-static gint64
-greatest_id (PinDb *db, GError **error)
-{
-  static const char *const tables[] = {
-    "vehicle", "place", "part", "supply", "trait", "fitting", "outing", "inspection", "walk_plan",
-    "sign_off", "answer", "reading", "work", "owed", "finding", "own_rule", "own_limit", "stock", "photo",
-  };
-  gint64 greatest = 0;
-
-  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
-    {
-      g_autofree char *sql = g_strdup_printf ("SELECT max (id) FROM %s", tables[i]);
-      gint64 id;
-
-      if (!pin_db_int (db, sql, 0, &id, error))
-        return -1;
-      greatest = MAX (greatest, id);
-    }
-  return greatest;
-}
-
 static gboolean
 cannot_write (const char *path)
 {
@@ -199,10 +179,10 @@ pin_book_open (const char *path, gboolean read_only, GError **error)
 {
   g_autofree char *absolute = g_canonicalize_filename (path, NULL);
   PinDb *db = pin_db_open (absolute, read_only, error);
-  gint64 last_id = db ? greatest_id (db, error) : -1;
+  gint64 last_id = 0;
   PinBook *self;
 
-  if (last_id < 0)
+  if (db == NULL || !pin_query_greatest_id (db, &last_id, error))
     {
       pin_db_close (db);
       return NULL;
@@ -227,7 +207,8 @@ make_folder (const char *path, GError **error)
   if (g_mkdir_with_parents (folder, 0700) == 0)
     return TRUE;
   g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_OPEN,
-               _("The folder “%s” cannot be made. Choose another place for the service book"), folder);
+               _ ("The folder “%s” cannot be made. Choose another place for the service book"),
+               folder);
   return FALSE;
 }
 
@@ -252,7 +233,8 @@ pin_book_open_or_create (const char *path, GError **error)
     self = pin_book_create (path, &local);
   else
     return pin_book_open (path, FALSE, error);
-  if (g_error_matches (local, PIN_BOOK_ERROR, PIN_BOOK_ERROR_EXISTS)) /* another program was faster */
+  if (g_error_matches (local, PIN_BOOK_ERROR,
+                       PIN_BOOK_ERROR_EXISTS)) /* another program was faster */
     return pin_book_open (path, FALSE, error);
   if (local != NULL)
     g_propagate_error (error, g_steal_pointer (&local));
@@ -378,8 +360,8 @@ pin_book_commit (PinBook *self, PinBatch *batch, GError **error)
  * result; a NULL free function means borrowed. */
 void
 pin_book_run_async (PinBook *self, PinBookJob job, gpointer data, GDestroyNotify data_free,
-                    GDestroyNotify result_free, GCancellable *cancellable, GAsyncReadyCallback callback,
-                    gpointer user_data)
+                    GDestroyNotify result_free, GCancellable *cancellable,
+                    GAsyncReadyCallback callback, gpointer user_data)
 {
   GTask *task = g_task_new (NULL, cancellable, callback, user_data);
 

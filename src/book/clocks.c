@@ -3,30 +3,30 @@
 #include <math.h>
 #include <string.h>
 
-typedef struct                /* one outing, as far as clocks care */
+typedef struct /* one outing, as far as clocks care */
 {
   char day[11];
   gint64 at, vehicle;
   double seconds, runs, litres;
 } Use;
 
-typedef struct                /* one move of a part */
+typedef struct /* one move of a part */
 {
   PinMoment moment;
-  gint64 id, place, vehicle;  /* vehicle 0: off */
+  gint64 id, place, vehicle; /* vehicle 0: off */
 } Move;
 
 typedef struct
 {
-  GArray *moves;              /* Move, in order */
-  GArray *uses;               /* Use: outings that name the part (packs, tyre sets) */
+  GArray *moves; /* Move, in order */
+  GArray *uses;  /* Use: outings that name the part (packs, tyre sets) */
 } Life;
 
 struct _PinClockwork
 {
   PinDb *db;
-  GHashTable *logs;           /* vehicle → GArray of Use, by day and id */
-  GHashTable *lives;          /* part → Life */
+  GHashTable *logs;  /* vehicle → GArray of Use, by day and id */
+  GHashTable *lives; /* part → Life */
 };
 
 static void
@@ -120,7 +120,8 @@ log_of (PinClockwork *self, gint64 vehicle, GError **error)
     return log;
   log = read_uses (self->db,
                    "SELECT day, at, seconds, runs, litres, vehicle FROM outing "
-                   "WHERE vehicle = ?1 AND live ORDER BY day, id", vehicle, error);
+                   "WHERE vehicle = ?1 AND live ORDER BY day, id",
+                   vehicle, error);
   if (log != NULL)
     g_hash_table_insert (self->logs, key_of (vehicle), log);
   return log;
@@ -130,9 +131,10 @@ static GArray *
 read_moves (PinDb *db, gint64 part, GError **error)
 {
   g_autoptr (PinStmt) stmt =
-    pin_db_prepare (db, "SELECT f.id, f.day, f.at, f.place, p.vehicle FROM fitting f "
-                        "LEFT JOIN place p ON p.id = f.place WHERE f.part = ?1 AND f.live "
-                        "ORDER BY f.day, f.at, f.id", error);
+      pin_db_prepare (db, "SELECT f.id, f.day, f.at, f.place, p.vehicle FROM fitting f "
+                          "LEFT JOIN place p ON p.id = f.place WHERE f.part = ?1 AND f.live "
+                          "ORDER BY f.day, f.at, f.id",
+                      error);
   g_autoptr (GArray) moves = g_array_new (FALSE, TRUE, sizeof (Move));
   g_autoptr (GError) local = NULL;
 
@@ -164,9 +166,11 @@ life_of (PinClockwork *self, gint64 part, GError **error)
   life->moves = read_moves (self->db, part, error);
   if (life->moves != NULL)
     life->uses = read_uses (self->db,
-                            "SELECT o.day, o.at, u.seconds, u.runs, NULL, o.vehicle FROM outing_part u "
+                            "SELECT o.day, o.at, u.seconds, u.runs, NULL, o.vehicle "
+                            "FROM outing_part u "
                             "JOIN outing o ON o.id = u.outing WHERE u.part = ?1 AND o.live "
-                            "ORDER BY o.day, o.id", part, error);
+                            "ORDER BY o.day, o.id",
+                            part, error);
   if (life->uses == NULL)
     {
       life_free (life);
@@ -301,8 +305,10 @@ pin_clockwork_new (PinDb *db)
   PinClockwork *self = g_new0 (PinClockwork, 1);
 
   self->db = db;
-  self->logs = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, (GDestroyNotify) g_array_unref);
-  self->lives = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, (GDestroyNotify) life_free);
+  self->logs =
+      g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, (GDestroyNotify) g_array_unref);
+  self->lives =
+      g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, (GDestroyNotify) life_free);
   return self;
 }
 

@@ -8,41 +8,48 @@ struct _PinStmt
 {
   PinDb *db;
   sqlite3_stmt *stmt;
-  int rc;                     /* of the first bind that failed */
+  int rc; /* of the first bind that failed */
 };
 
 typedef struct
 {
-  int rc;                     /* primary or extended SQLite code */
+  int rc; /* primary or extended SQLite code */
   PinBookError code;
-  const char *what;           /* cause, what became of the data, what to do */
+  const char *what; /* cause, what became of the data, what to do */
 } Cause;
 
 static const Cause causes[] = {
   { SQLITE_FULL, PIN_BOOK_ERROR_FULL,
-    N_("the disk is full. Nothing of this was written and nothing was lost; free some space and try again") },
+    N_ ("the disk is full. Nothing of this was written and nothing was lost; free some space and "
+        "try again") },
   { SQLITE_READONLY, PIN_BOOK_ERROR_READ_ONLY,
-    N_("the file or its folder cannot be written. Nothing was written; check their permissions, or work on a copy in another folder") },
+    N_ ("the file or its folder cannot be written. Nothing was written; check their permissions, "
+        "or work on a copy in another folder") },
   { SQLITE_BUSY, PIN_BOOK_ERROR_LOCKED,
-    N_("another program is using it. Nothing was written; close the other program, or wait a moment and try again") },
+    N_ ("another program is using it. Nothing was written; close the other program, or wait a "
+        "moment and try again") },
   { SQLITE_LOCKED, PIN_BOOK_ERROR_LOCKED,
-    N_("another part of this program is using it. Nothing was written; try again") },
+    N_ ("another part of this program is using it. Nothing was written; try again") },
   { SQLITE_CORRUPT, PIN_BOOK_ERROR_DAMAGED,
-    N_("the file is damaged. It was left as it is; keep it, and restore the newest backup") },
+    N_ ("the file is damaged. It was left as it is; keep it, and restore the newest backup") },
   { SQLITE_NOTADB, PIN_BOOK_ERROR_NOT_A_BOOK,
-    N_("this is not a service book. It was left as it is; choose a file that ends in .hingepin") },
+    N_ ("this is not a service book. It was left as it is; choose a file that ends in .hingepin") },
   { SQLITE_CANTOPEN, PIN_BOOK_ERROR_OPEN,
-    N_("the file or its journal cannot be opened. Nothing was written; check that the folder exists and may be written") },
+    N_ ("the file or its journal cannot be opened. Nothing was written; check that the folder "
+        "exists and may be written") },
   { SQLITE_PERM, PIN_BOOK_ERROR_OPEN,
-    N_("access was refused. Nothing was written; check the permissions of the file") },
+    N_ ("access was refused. Nothing was written; check the permissions of the file") },
   { SQLITE_AUTH, PIN_BOOK_ERROR_LAW,
-    N_("the law of the book forbids this. Nothing was written; facts are corrected by new rows, never changed or deleted") },
+    N_ ("the law of the book forbids this. Nothing was written; facts are corrected by new rows, "
+        "never changed or deleted") },
   { SQLITE_CONSTRAINT, PIN_BOOK_ERROR_LAW,
-    N_("the book does not take this row. Nothing of this was written; correct what is named and try again") },
+    N_ ("the book does not take this row. Nothing of this was written; correct what is named and "
+        "try again") },
   { SQLITE_NOMEM, PIN_BOOK_ERROR_FAILED,
-    N_("there is not enough memory. Nothing was written; close other programs and try again") },
+    N_ ("there is not enough memory. Nothing was written; close other programs and try again") },
   { SQLITE_IOERR, PIN_BOOK_ERROR_FAILED,
-    N_("the disk failed to read or write. Check the disk and its cable, make a backup, then try again") },
+    N_ ("the disk failed to read or write. Check the disk and its cable, make a backup, then try "
+        "again") },
 };
 
 static int patience = 5000;
@@ -91,11 +98,12 @@ fail_with (const char *path, int rc, const char *detail, GError **error)
 
   if (cause == NULL)
     g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_FAILED,
-                 _("The service book “%s”: something unexpected went wrong (%s). Nothing of this was written"),
+                 _ ("The service book “%s”: something unexpected went wrong (%s). Nothing of this "
+                    "was written"),
                  path, detail);
   else
     g_set_error (error, PIN_BOOK_ERROR, cause->code,
-                 _("The service book “%s”: %s (%s)"), path, _(cause->what), detail);
+                 _ ("The service book “%s”: %s (%s)"), path, _ (cause->what), detail);
   return FALSE;
 }
 
@@ -145,12 +153,14 @@ pin_db_connect (const char *path, int flags, GError **error)
       fail_with (path, rc, sqlite3_errstr (rc), error);
       return NULL;
     }
-  self->read_only = (flags & SQLITE_OPEN_READONLY) || sqlite3_db_readonly (self->sqlite, "main") == 1;
+  self->read_only =
+      (flags & SQLITE_OPEN_READONLY) || sqlite3_db_readonly (self->sqlite, "main") == 1;
   set_up (self);
   /* recursive_triggers: so that INSERT OR REPLACE meets the delete triggers. */
   if (!pin_db_exec (self, "PRAGMA recursive_triggers = ON;"
                           "PRAGMA cell_size_check = ON;"
-                          "PRAGMA synchronous = EXTRA;", error))
+                          "PRAGMA synchronous = EXTRA;",
+                    error))
     return NULL;
   pin_law_install (self);
   return g_steal_pointer (&self);
@@ -282,7 +292,8 @@ pin_stmt_bind_int (PinStmt *self, int at, gint64 value)
 void
 pin_stmt_bind_id (PinStmt *self, int at, gint64 id)
 {
-  note (self, id != 0 ? sqlite3_bind_int64 (self->stmt, at, id) : sqlite3_bind_null (self->stmt, at));
+  note (self,
+        id != 0 ? sqlite3_bind_int64 (self->stmt, at, id) : sqlite3_bind_null (self->stmt, at));
 }
 
 /* NAN is bound as NULL. */

@@ -5,9 +5,9 @@
 struct _PinDerive
 {
   PinDb *db;
-  GHashTable *vehicles;       /* vehicle → earliest day touched */
-  GHashTable *parts;          /* set of parts whose standing and marks may move */
-  GHashTable *marks;          /* set of things whose marks alone may move */
+  GHashTable *vehicles; /* vehicle → earliest day touched */
+  GHashTable *parts;    /* set of parts whose standing and marks may move */
+  GHashTable *marks;    /* set of things whose marks alone may move */
 };
 
 static GHashTable *
@@ -95,7 +95,8 @@ touch_old_outing (PinDerive *self, gint64 id, GError **error)
       g_propagate_error (error, g_steal_pointer (&local));
       return FALSE;
     }
-  return touch_each (self, self->parts, "SELECT part FROM outing_part WHERE outing = ?1", id, error);
+  return touch_each (self, self->parts, "SELECT part FROM outing_part WHERE outing = ?1", id,
+                     error);
 }
 
 /* Answers count once their walk is signed, and a correction may come later. */
@@ -104,23 +105,24 @@ note_answer (PinDerive *self, const PinAnswer *row, GError **error)
 {
   gint64 is_signed;
 
-  if (!pin_db_int (self->db, "SELECT count (*) FROM sign_off WHERE inspection = ?1", row->inspection,
-                   &is_signed, error))
+  if (!pin_db_int (self->db, "SELECT count (*) FROM sign_off WHERE inspection = ?1",
+                   row->inspection, &is_signed, error))
     return FALSE;
   if (is_signed == 0)
     return TRUE;
   touch (self->marks, row->part);
-  return touch_each (self, self->marks, "SELECT vehicle FROM inspection WHERE id = ?1", row->inspection,
-                     error) &&
+  return touch_each (self, self->marks, "SELECT vehicle FROM inspection WHERE id = ?1",
+                     row->inspection, error) &&
          (row->replaces == 0 ||
-          touch_each (self, self->marks, "SELECT part FROM answer WHERE id = ?1", row->replaces, error));
+          touch_each (self, self->marks, "SELECT part FROM answer WHERE id = ?1", row->replaces,
+                      error));
 }
 
 static gboolean
 note_sign_off (PinDerive *self, const PinSignOff *row, GError **error)
 {
-  return touch_each (self, self->marks, "SELECT vehicle FROM inspection WHERE id = ?1", row->inspection,
-                     error) &&
+  return touch_each (self, self->marks, "SELECT vehicle FROM inspection WHERE id = ?1",
+                     row->inspection, error) &&
          touch_each (self, self->marks,
                      "SELECT DISTINCT part FROM answer WHERE inspection = ?1 AND part IS NOT NULL",
                      row->inspection, error);
@@ -138,7 +140,8 @@ note_fitting (PinDerive *self, const PinFitting *row, GError **error)
 {
   touch (self->parts, row->part);
   return row->replaces == 0 ||
-         touch_each (self, self->parts, "SELECT part FROM fitting WHERE id = ?1", row->replaces, error);
+         touch_each (self, self->parts, "SELECT part FROM fitting WHERE id = ?1", row->replaces,
+                     error);
 }
 
 static gboolean
@@ -146,7 +149,8 @@ note_work (PinDerive *self, const PinWork *row, GError **error)
 {
   touch (self->marks, row->thing);
   return row->replaces == 0 ||
-         touch_each (self, self->marks, "SELECT thing FROM work WHERE id = ?1", row->replaces, error);
+         touch_each (self, self->marks, "SELECT thing FROM work WHERE id = ?1", row->replaces,
+                     error);
 }
 
 /* Notes what the written @row may move in the derived tables. */
@@ -234,13 +238,15 @@ collect (PinDb *db, GHashTable *latest, const char *sql, gint64 thing, GError **
 #define WALKED \
   "SELECT DISTINCT 'procedure:' || substr (a.step, 1, instr (a.step, '/') - 1), s.day, NULL, s.id "
 #define WALKED_WHEN \
-  " AND a.live AND a.outcome <> 'not-checked' AND s.verdict = 'signed' AND instr (a.step, '/') > 1 " \
+  " AND a.live AND a.outcome <> 'not-checked' AND s.verdict = 'signed' " \
+  "AND instr (a.step, '/') > 1 " \
   "AND a.step NOT GLOB 'off/*' AND a.step NOT GLOB 'on/*' AND a.step NOT GLOB 'way/*' " \
   "AND a.step NOT GLOB 'wait/*'"
 
 static const char *const mark_sources[] = {
   "SELECT deed, day, at, id FROM work WHERE thing = ?1 AND live",
-  WALKED "FROM answer a JOIN sign_off s ON s.inspection = a.inspection WHERE a.part = ?1" WALKED_WHEN,
+  WALKED
+  "FROM answer a JOIN sign_off s ON s.inspection = a.inspection WHERE a.part = ?1" WALKED_WHEN,
   WALKED "FROM inspection i JOIN sign_off s ON s.inspection = i.id "
          "JOIN answer a ON a.inspection = i.id WHERE i.vehicle = ?1" WALKED_WHEN,
 };
@@ -250,8 +256,9 @@ GPtrArray *
 pin_derive_marks (PinDb *db, PinClockwork *clockwork, gint64 thing, GError **error)
 {
   g_autoptr (GHashTable) latest =
-    g_hash_table_new_full (g_str_hash, g_str_equal, NULL, (GDestroyNotify) pin_last_done_free);
-  g_autoptr (GPtrArray) marks = g_ptr_array_new_with_free_func ((GDestroyNotify) pin_last_done_free);
+      g_hash_table_new_full (g_str_hash, g_str_equal, NULL, (GDestroyNotify) pin_last_done_free);
+  g_autoptr (GPtrArray) marks =
+      g_ptr_array_new_with_free_func ((GDestroyNotify) pin_last_done_free);
   g_autoptr (GList) deeds = NULL;
 
   for (gsize i = 0; i < G_N_ELEMENTS (mark_sources); i++)
@@ -289,8 +296,10 @@ write_meter (PinDb *db, PinClockwork *clockwork, gint64 vehicle, GError **error)
 
   if (!pin_clockwork_meter (clockwork, vehicle, &meter, error))
     return FALSE;
-  stmt = pin_db_prepare (db, "INSERT OR REPLACE INTO meter (vehicle, seconds, runs, outings, litres, "
-                             "first_day, last_day) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)", error);
+  stmt = pin_db_prepare (db,
+                         "INSERT OR REPLACE INTO meter (vehicle, seconds, runs, outings, litres, "
+                         "first_day, last_day) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+                         error);
   if (stmt == NULL)
     return FALSE;
   pin_stmt_bind_int (stmt, 1, vehicle);
@@ -308,9 +317,11 @@ write_standing (PinDb *db, PinClockwork *clockwork, gint64 part, GError **error)
 
   if (!pin_clockwork_standing (clockwork, part, &standing, error))
     return FALSE;
-  stmt = pin_db_prepare (db, "INSERT OR REPLACE INTO standing (part, kind, vehicle, place, fitting, "
-                             "seconds, runs, outings, litres) "
-                             "SELECT id, kind, ?2, ?3, ?4, ?5, ?6, ?7, ?8 FROM part WHERE id = ?1", error);
+  stmt = pin_db_prepare (db,
+                         "INSERT OR REPLACE INTO standing (part, kind, vehicle, place, fitting, "
+                         "seconds, runs, outings, litres) "
+                         "SELECT id, kind, ?2, ?3, ?4, ?5, ?6, ?7, ?8 FROM part WHERE id = ?1",
+                         error);
   if (stmt == NULL)
     return FALSE;
   pin_stmt_bind_int (stmt, 1, part);
@@ -325,8 +336,9 @@ static gboolean
 write_mark (PinDb *db, gint64 thing, const PinLastDone *done, GError **error)
 {
   g_autoptr (PinStmt) stmt =
-    pin_db_prepare (db, "INSERT INTO mark (part, deed, day, seconds, runs, outings, litres) "
-                        "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)", error);
+      pin_db_prepare (db, "INSERT INTO mark (part, deed, day, seconds, runs, outings, litres) "
+                          "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+                      error);
 
   if (stmt == NULL)
     return FALSE;
@@ -365,12 +377,16 @@ static gboolean
 something_later (PinDerive *self, gint64 vehicle, const char *day, gint64 *found, GError **error)
 {
   g_autoptr (PinStmt) stmt =
-    pin_db_prepare (self->db,
-                    "SELECT EXISTS (SELECT 1 FROM place p JOIN fitting f ON f.place = p.id AND f.live "
-                    "  JOIN fitting m ON m.part = f.part AND m.live AND m.day >= ?2 WHERE p.vehicle = ?1) "
-                    "OR EXISTS (SELECT 1 FROM mark WHERE part = ?1 AND day >= ?2) "
-                    "OR EXISTS (SELECT 1 FROM place p JOIN fitting f ON f.place = p.id AND f.live "
-                    "  JOIN mark m ON m.part = f.part AND m.day >= ?2 WHERE p.vehicle = ?1)", error);
+      pin_db_prepare (self->db,
+                      "SELECT EXISTS (SELECT 1 FROM place p JOIN fitting f ON f.place = p.id "
+                      "AND f.live "
+                      "  JOIN fitting m ON m.part = f.part AND m.live AND m.day >= ?2 WHERE "
+                      "p.vehicle = ?1) "
+                      "OR EXISTS (SELECT 1 FROM mark WHERE part = ?1 AND day >= ?2) "
+                      "OR EXISTS (SELECT 1 FROM place p JOIN fitting f ON f.place = p.id "
+                      "AND f.live "
+                      "  JOIN mark m ON m.part = f.part AND m.day >= ?2 WHERE p.vehicle = ?1)",
+                      error);
   g_autoptr (GError) local = NULL;
 
   if (stmt == NULL)
@@ -397,8 +413,10 @@ touch_parts_of (PinDerive *self, gint64 vehicle, const char *day, GError **error
     return TRUE;
   touch (self->marks, vehicle);
   return touch_each (self, self->parts,
-                     "SELECT DISTINCT f.part FROM place p JOIN fitting f ON f.place = p.id AND f.live "
-                     "WHERE p.vehicle = ?1", vehicle, error);
+                     "SELECT DISTINCT f.part FROM place p JOIN fitting f ON f.place = p.id "
+                     "AND f.live "
+                     "WHERE p.vehicle = ?1",
+                     vehicle, error);
 }
 
 /* Brings the derived tables up to date with everything noted. */
@@ -440,7 +458,8 @@ pin_derive_rebuild (PinDb *db, GError **error)
   if (!pin_db_exec (db, "DELETE FROM meter; DELETE FROM standing; DELETE FROM mark", error) ||
       !touch_each (self, vehicles, "SELECT id FROM vehicle WHERE ?1", 1, error) ||
       !touch_each (self, self->parts, "SELECT id FROM part WHERE ?1", 1, error) ||
-      !touch_each (self, self->marks, "SELECT DISTINCT thing FROM work WHERE ?1 AND live", 1, error))
+      !touch_each (self, self->marks, "SELECT DISTINCT thing FROM work WHERE ?1 AND live", 1,
+                   error))
     return FALSE;
   g_hash_table_iter_init (&iter, vehicles);
   while (g_hash_table_iter_next (&iter, &id, NULL))

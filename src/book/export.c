@@ -54,29 +54,29 @@ static const char *const tables[][2] = {
 };
 
 static const char readme[] =
-  "This folder holds everything that is in a Hingepin service book.\n"
-  "\n"
-  "tables/*.csv   one file for each table: UTF-8, comma-separated, a header line,\n"
-  "               lines end in CR LF (RFC 4180). An empty field is \"not known\"; an\n"
-  "               empty text is written as \"\". Numbers have a decimal point.\n"
-  "sources/       the texts of procedures, chassis types, kinds and rules as they\n"
-  "               were used, ROOM/CODE-SHA.xml\n"
-  "photos/        the pictures, SHA.jpg; tables/photo.csv says of what each is\n"
-  "\n"
-  "An id is the time of entry and some random bits in one number of up to 19\n"
-  "digits: read it as text, a spreadsheet would round it. `replaces` names the row\n"
-  "that a row corrects, void = 1 withdraws it, and live = 1 marks the rows that hold\n"
-  "now. `at`, `ready_at` and `due_at` are milliseconds since 1970-01-01 UTC, `day` is\n"
-  "a civil date. Values are in s, m, kg, N m, V, ohm, A, m2/s, degrees Celsius, rad;\n"
-  "`typed` is what was typed. meter, standing and mark are reckoned from the rest.\n"
-  "\n"
-  "The data are exact. A text that begins with =, +, - or @ is a formula to some\n"
-  "spreadsheets: import these columns as text.\n";
+    "This folder holds everything that is in a Hingepin service book.\n"
+    "\n"
+    "tables/*.csv   one file for each table: UTF-8, comma-separated, a header line,\n"
+    "               lines end in CR LF (RFC 4180). An empty field is \"not known\"; an\n"
+    "               empty text is written as \"\". Numbers have a decimal point.\n"
+    "sources/       the texts of procedures, chassis types, kinds and rules as they\n"
+    "               were used, ROOM/CODE-SHA.xml\n"
+    "photos/        the pictures, SHA.jpg; tables/photo.csv says of what each is\n"
+    "\n"
+    "An id is the time of entry and some random bits in one number of up to 19\n"
+    "digits: read it as text, a spreadsheet would round it. `replaces` names the row\n"
+    "that a row corrects, void = 1 withdraws it, and live = 1 marks the rows that hold\n"
+    "now. `at`, `ready_at` and `due_at` are milliseconds since 1970-01-01 UTC, `day` is\n"
+    "a civil date. Values are in s, m, kg, N m, V, ohm, A, m2/s, degrees Celsius, rad;\n"
+    "`typed` is what was typed. meter, standing and mark are reckoned from the rest.\n"
+    "\n"
+    "The data are exact. A text that begins with =, +, - or @ is a formula to some\n"
+    "spreadsheets: import these columns as text.\n";
 
 static gboolean
 refuse (GError **error, PinBookError code, const char *path, const char *why)
 {
-  g_set_error (error, PIN_BOOK_ERROR, code, _("“%s”: %s"), path, why);
+  g_set_error (error, PIN_BOOK_ERROR, code, _ ("“%s”: %s"), path, why);
   return FALSE;
 }
 
@@ -95,8 +95,9 @@ save (const Export *self, const char *name, const char *data, gsize size, GError
     return refuse (error, PIN_BOOK_ERROR_OPEN, folder, g_strerror (errno));
   if (g_file_set_contents_full (path, data, size, G_FILE_SET_CONTENTS_CONSISTENT, 0666, &local))
     return TRUE;
-  return refuse (error, g_error_matches (local, G_FILE_ERROR, G_FILE_ERROR_NOSPC) ? PIN_BOOK_ERROR_FULL
-                                                                                  : PIN_BOOK_ERROR_OPEN,
+  return refuse (error,
+                 g_error_matches (local, G_FILE_ERROR, G_FILE_ERROR_NOSPC) ? PIN_BOOK_ERROR_FULL
+                                                                           : PIN_BOOK_ERROR_OPEN,
                  path, local->message);
 }
 
@@ -107,14 +108,15 @@ empty_folder (const char *folder, GError **error)
 
   if (g_mkdir_with_parents (folder, 0777) != 0)
     return refuse (error, PIN_BOOK_ERROR_OPEN, folder,
-                   _("the folder cannot be made. Choose another place"));
+                   _ ("the folder cannot be made. Choose another place"));
   dir = g_dir_open (folder, 0, NULL);
   if (dir == NULL)
     return refuse (error, PIN_BOOK_ERROR_OPEN, folder,
-                   _("the folder cannot be read. Choose another place"));
+                   _ ("the folder cannot be read. Choose another place"));
   if (g_dir_read_name (dir) != NULL)
-    return refuse (error, PIN_BOOK_ERROR_EXISTS, folder,
-                   _("there are files in this folder. They were left as they are; choose a new folder"));
+    return refuse (
+        error, PIN_BOOK_ERROR_EXISTS, folder,
+        _ ("there are files in this folder. They were left as they are; choose a new folder"));
   return TRUE;
 }
 
@@ -247,8 +249,8 @@ photo_name (PinStmt *stmt, const char *sha)
 }
 
 static gboolean
-export_files (const Export *self, PinDb *db, const char *sql, char *(*name_of) (PinStmt *, const char *),
-              GError **error)
+export_files (const Export *self, PinDb *db, const char *sql,
+              char *(*name_of) (PinStmt *, const char *), GError **error)
 {
   g_autoptr (PinStmt) stmt = pin_db_prepare (db, sql, error);
   g_autoptr (GError) local = NULL;

@@ -63,7 +63,8 @@ may_pragma (const char *name, const char *value)
 }
 
 static int
-judge (void *data, int action, const char *a, const char *b, const char *schema, const char *trigger)
+judge (void *data, int action, const char *a, const char *b, const char *schema,
+       const char *trigger)
 {
   const PinDb *db = data;
 

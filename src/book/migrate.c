@@ -15,8 +15,8 @@ static char *
 backup_name (const char *path, int to)
 {
   g_autofree char *stem = g_str_has_suffix (path, ".hingepin")
-                            ? g_strndup (path, strlen (path) - strlen (".hingepin"))
-                            : g_strdup (path);
+                              ? g_strndup (path, strlen (path) - strlen (".hingepin"))
+                              : g_strdup (path);
   char *name = g_strdup_printf ("%s.before-v%d.hingepin", stem, to);
 
   for (int i = 2; g_file_test (name, G_FILE_TEST_EXISTS); i++)
@@ -49,7 +49,7 @@ take_step (PinDb *db, const PinMigration *step, GError **error)
       pin_db_exec (db, "COMMIT", error))
     return TRUE;
   pin_db_rollback (db);
-  g_prefix_error (error, _("Bringing the book to version %d failed and was undone: "), step->to);
+  g_prefix_error (error, _ ("Bringing the book to version %d failed and was undone: "), step->to);
   return FALSE;
 }
 

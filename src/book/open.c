@@ -18,16 +18,16 @@
 
 /* Tables without which a file is no book of version 1. */
 static const char tables_present[] =
-  "SELECT count (*) FROM sqlite_schema WHERE type = 'table' AND name IN "
-  "('book','source','kept','vehicle','place','part','supply','trait','fitting','outing',"
-  "'outing_part','inspection','walk_plan','draft','sign_off','answer','reading','work','owed',"
-  "'finding','own_rule','own_limit','stock','photo','image','meter','standing','mark')";
+    "SELECT count (*) FROM sqlite_schema WHERE type = 'table' AND name IN "
+    "('book','source','kept','vehicle','place','part','supply','trait','fitting','outing',"
+    "'outing_part','inspection','walk_plan','draft','sign_off','answer','reading','work','owed',"
+    "'finding','own_rule','own_limit','stock','photo','image','meter','standing','mark')";
 #define TABLES 28
 
 static gboolean
 refuse (GError **error, PinBookError code, const char *path, const char *why)
 {
-  g_set_error (error, PIN_BOOK_ERROR, code, _("The service book “%s”: %s"), path, why);
+  g_set_error (error, PIN_BOOK_ERROR, code, _ ("The service book “%s”: %s"), path, why);
   return FALSE;
 }
 
@@ -36,7 +36,7 @@ refuse_stat (const char *path, int cause, GError **error)
 {
   if (cause == ENOENT || cause == ENOTDIR)
     return refuse (error, PIN_BOOK_ERROR_OPEN, path,
-                   _("there is no such file. Check the name, or make a new book there"));
+                   _ ("there is no such file. Check the name, or make a new book there"));
   return refuse (error, PIN_BOOK_ERROR_OPEN, path, g_strerror (cause));
 }
 
@@ -51,13 +51,13 @@ check_kind (const char *path, GError **error)
     return refuse_stat (path, errno, error);
   if (S_ISDIR (st.st_mode))
     return refuse (error, PIN_BOOK_ERROR_NOT_A_BOOK, path,
-                   _("this is a folder. Choose a file that ends in .hingepin"));
+                   _ ("this is a folder. Choose a file that ends in .hingepin"));
   if (!S_ISREG (st.st_mode))
     return refuse (error, PIN_BOOK_ERROR_NOT_A_BOOK, path,
-                   _("this is not an ordinary file. Choose a file that ends in .hingepin"));
+                   _ ("this is not an ordinary file. Choose a file that ends in .hingepin"));
   if (st.st_size == 0)
     return refuse (error, PIN_BOOK_ERROR_NOT_A_BOOK, path,
-                   _("the file is empty. Restore a backup, or remove it and make a new book"));
+                   _ ("the file is empty. Restore a backup, or remove it and make a new book"));
   return TRUE;
 }
 
@@ -71,14 +71,14 @@ check_marks (PinDb *db, const char *path, gint64 *version, GError **error)
     return FALSE;
   if (id != PIN_BOOK_APPLICATION_ID || *version < 1)
     return refuse (error, PIN_BOOK_ERROR_NOT_A_BOOK, path,
-                   _("this is a database of another program. It was left as it is; "
-                     "choose a file that ends in .hingepin"));
+                   _ ("this is a database of another program. It was left as it is; "
+                      "choose a file that ends in .hingepin"));
   if (*version > PIN_BOOK_VERSION)
     {
       g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_NEWER,
-                   _("The service book “%s” was made by a newer version of this program "
-                     "(book version %" G_GINT64_FORMAT ", known here: %d). It was left as it is; "
-                     "install the newer version to open it"),
+                   _ ("The service book “%s” was made by a newer version of this program "
+                      "(book version %" G_GINT64_FORMAT ", known here: %d). It was left as it is; "
+                      "install the newer version to open it"),
                    path, *version, PIN_BOOK_VERSION);
       return FALSE;
     }
@@ -127,8 +127,9 @@ pin_db_quick_check (PinDb *self, GError **error)
   if (g_strcmp0 (word, "ok") == 0)
     return TRUE;
   g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_DAMAGED,
-               _("The service book “%s”: the file is damaged (%s). It was left as it is; "
-                 "keep it, and restore the newest backup"), self->path, word ? word : "");
+               _ ("The service book “%s”: the file is damaged (%s). It was left as it is; "
+                  "keep it, and restore the newest backup"),
+               self->path, word ? word : "");
   return FALSE;
 }
 
@@ -142,8 +143,9 @@ sniff (PinDb *db, GError **error)
       !pin_db_int (db, "PRAGMA page_size", 0, &size, error))
     return FALSE;
   if (tables != TABLES)
-    return refuse (error, PIN_BOOK_ERROR_DAMAGED, db->path,
-                   _("tables are missing from it. It was left as it is; restore the newest backup"));
+    return refuse (
+        error, PIN_BOOK_ERROR_DAMAGED, db->path,
+        _ ("tables are missing from it. It was left as it is; restore the newest backup"));
   return pages * size > SNIFF_BYTES || pin_db_quick_check (db, error);
 }
 
@@ -151,7 +153,8 @@ sniff (PinDb *db, GError **error)
 static gboolean
 read_identity (PinDb *self, char **uuid, char **copy, gint64 *generation, GError **error)
 {
-  g_autoptr (PinStmt) stmt = pin_db_prepare (self, "SELECT uuid, copy, generation FROM book", error);
+  g_autoptr (PinStmt) stmt =
+      pin_db_prepare (self, "SELECT uuid, copy, generation FROM book", error);
   g_autoptr (GError) local = NULL;
 
   if (stmt == NULL)
@@ -162,7 +165,7 @@ read_identity (PinDb *self, char **uuid, char **copy, gint64 *generation, GError
         g_propagate_error (error, g_steal_pointer (&local));
       else
         refuse (error, PIN_BOOK_ERROR_DAMAGED, self->path,
-                _("it has lost its name. It was left as it is; restore the newest backup"));
+                _ ("it has lost its name. It was left as it is; restore the newest backup"));
       return FALSE;
     }
   *uuid = g_strdup (pin_stmt_text (stmt, 0));
@@ -212,8 +215,8 @@ static gboolean
 changed (PinDb *self, GError **error)
 {
   return refuse (error, PIN_BOOK_ERROR_CHANGED, self->path,
-                 _("the file was replaced, moved or put back to an older state while it was open. "
-                   "Nothing was written; close the book and open it again"));
+                 _ ("the file was replaced, moved or put back to an older state while it was open. "
+                    "Nothing was written; close the book and open it again"));
 }
 
 static gboolean
@@ -256,8 +259,8 @@ pin_db_begin (PinDb *self, GError **error)
 {
   if (self->read_only)
     return refuse (error, PIN_BOOK_ERROR_READ_ONLY, self->path,
-                   _("it is open for reading only. Nothing was written; check the permissions of "
-                     "the file and its folder, or work on a copy"));
+                   _ ("it is open for reading only. Nothing was written; check the permissions of "
+                      "the file and its folder, or work on a copy"));
   if (!same_file (self))
     return changed (self, error);
   if (!pin_db_exec (self, "BEGIN IMMEDIATE", error))
@@ -299,8 +302,9 @@ pin_db_schema (void)
       pin_book_schema_register_resource ();
       g_once_init_leave (&registered, 1);
     }
-  bytes = g_resource_lookup_data (pin_book_schema_get_resource (), "/page/hingepin/book/schema-v1.sql",
-                                  G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
+  bytes =
+      g_resource_lookup_data (pin_book_schema_get_resource (), "/page/hingepin/book/schema-v1.sql",
+                              G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
   text = g_bytes_get_data (bytes, &size);
 
   return g_strndup (text, size);
@@ -316,7 +320,8 @@ fill (PinDb *db, GError **error)
 
   if (!pin_db_exec (db, "BEGIN IMMEDIATE", error) || !pin_db_exec (db, schema, error))
     return FALSE;
-  stmt = pin_db_prepare (db, "INSERT INTO book (one, uuid, copy, generation) VALUES (1, ?1, ?2, 0)", error);
+  stmt = pin_db_prepare (db, "INSERT INTO book (one, uuid, copy, generation) VALUES (1, ?1, ?2, 0)",
+                         error);
   if (stmt == NULL)
     return FALSE;
   pin_stmt_bind_text (stmt, 1, uuid);
@@ -373,7 +378,7 @@ name_it (const char *from, const char *path, GError **error)
     return pin_db_sync_file (path, error); /* a file system without links */
   if (cause == EEXIST)
     return refuse (error, PIN_BOOK_ERROR_EXISTS, path,
-                   _("there is a file already. It was left as it is; choose another name"));
+                   _ ("there is a file already. It was left as it is; choose another name"));
   return refuse (error, PIN_BOOK_ERROR_OPEN, path, g_strerror (cause));
 }
 
@@ -387,7 +392,7 @@ pin_db_create (const char *path, GError **error)
 
   if (g_file_test (path, G_FILE_TEST_EXISTS) || g_file_test (path, G_FILE_TEST_IS_SYMLINK))
     return refuse (error, PIN_BOOK_ERROR_EXISTS, path,
-                   _("there is a file already. It was left as it is; choose another name"));
+                   _ ("there is a file already. It was left as it is; choose another name"));
   half = g_strdup_printf ("%s.new-%08x", path, g_random_int ());
   journal = g_strconcat (half, "-journal", NULL);
   done = make (half, error) && name_it (half, path, error);

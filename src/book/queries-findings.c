@@ -6,10 +6,11 @@
 
 /* What the opening row tells, with the answer it came from. */
 static const PinColumn finding_row_columns[] = {
-  COLUMN (PinFindingRow, id, ID), COLUMN (PinFindingRow, vehicle, ID), COLUMN (PinFindingRow, place, ID),
-  COLUMN (PinFindingRow, part, ID), COLUMN (PinFindingRow, gravity, GRAVITY),
-  COLUMN (PinFindingRow, cause, ID), COLUMN (PinFindingRow, note, TEXT), COLUMN (PinFindingRow, day, TEXT),
-  COLUMN (PinFindingRow, step, TEXT), COLUMN (PinFindingRow, phase, PHASE),
+  COLUMN (PinFindingRow, id, ID),           COLUMN (PinFindingRow, vehicle, ID),
+  COLUMN (PinFindingRow, place, ID),        COLUMN (PinFindingRow, part, ID),
+  COLUMN (PinFindingRow, gravity, GRAVITY), COLUMN (PinFindingRow, cause, ID),
+  COLUMN (PinFindingRow, note, TEXT),       COLUMN (PinFindingRow, day, TEXT),
+  COLUMN (PinFindingRow, step, TEXT),       COLUMN (PinFindingRow, phase, PHASE),
   COLUMN (PinFindingRow, detail, TEXT),
 };
 static const PinTable finding_rows = { "finding", sizeof (PinFindingRow), finding_row_columns,
@@ -64,9 +65,11 @@ static gboolean
 live_through (PinDb *db, PinFindingRow *row, GError **error)
 {
   g_autoptr (GPtrArray) events =
-    pin_query_rows (db, &pin_table_finding, (GDestroyNotify) pin_finding_free,
-                    "WHERE t.opens = ?1 AND t.live AND t.opens IS NOT NULL ORDER BY t.id", row->id, NULL,
-                    error);
+      pin_query_rows (db, &pin_table_finding, (GDestroyNotify) pin_finding_free,
+                      "WHERE t.opens = ?1 AND t.live AND t.opens IS NOT NULL "
+                      "ORDER BY t.id",
+                      row->id, NULL,
+                      error);
   g_autofree char *last_note = NULL;
 
   if (events == NULL)
@@ -86,8 +89,8 @@ live_through (PinDb *db, PinFindingRow *row, GError **error)
 static GPtrArray *
 findings (PinDb *db, const char *sql, gint64 id, gboolean closed_too, GError **error)
 {
-  g_autoptr (GPtrArray) rows =
-    pin_query_sql (db, &finding_rows, (GDestroyNotify) pin_finding_row_free, sql, id, NULL, error);
+  GDestroyNotify free_row = (GDestroyNotify) pin_finding_row_free;
+  g_autoptr (GPtrArray) rows = pin_query_sql (db, &finding_rows, free_row, sql, id, NULL, error);
 
   for (guint i = 0; rows != NULL && i < rows->len;)
     {
@@ -107,14 +110,16 @@ findings (PinDb *db, const char *sql, gint64 id, gboolean closed_too, GError **e
 GPtrArray *
 pin_query_findings (PinDb *db, gint64 vehicle, gboolean closed_too, GError **error)
 {
-  return findings (db, vehicle != 0 ? OPENED "AND f.vehicle = ?1 ORDER BY f.id" : OPENED "ORDER BY f.id",
-                   vehicle, closed_too, error);
+  return findings (
+      db, vehicle != 0 ? OPENED "AND f.vehicle = ?1 ORDER BY f.id" : OPENED "ORDER BY f.id",
+      vehicle, closed_too, error);
 }
 
 GPtrArray *
 pin_query_findings_of_part (PinDb *db, gint64 part, GError **error)
 {
-  return findings (db, OPENED "AND f.part = ?1 AND f.part IS NOT NULL ORDER BY f.id", part, TRUE, error);
+  return findings (db, OPENED "AND f.part = ?1 AND f.part IS NOT NULL ORDER BY f.id", part, TRUE,
+                   error);
 }
 
 /* The life of one finding, its opening row first (PinFinding). */
@@ -122,6 +127,8 @@ GPtrArray *
 pin_query_finding_life (PinDb *db, gint64 finding, GError **error)
 {
   return pin_query_rows (db, &pin_table_finding, (GDestroyNotify) pin_finding_free,
-                         "WHERE t.id IN (SELECT ?1 UNION ALL SELECT id FROM finding WHERE opens = ?1 "
-                         "AND opens IS NOT NULL AND live) AND t.live ORDER BY t.id", finding, NULL, error);
+                         "WHERE t.id IN (SELECT ?1 UNION ALL SELECT id FROM finding WHERE "
+                         "opens = ?1 "
+                         "AND opens IS NOT NULL AND live) AND t.live ORDER BY t.id",
+                         finding, NULL, error);
 }

@@ -12,8 +12,8 @@
 static gboolean
 read_parts (PinDb *db, PinOuting *outing, GError **error)
 {
-  g_autoptr (PinStmt) stmt =
-    pin_db_prepare (db, "SELECT part, runs, seconds FROM outing_part WHERE outing = ?1 ORDER BY part", error);
+  g_autoptr (PinStmt) stmt = pin_db_prepare (
+      db, "SELECT part, runs, seconds FROM outing_part WHERE outing = ?1 ORDER BY part", error);
   g_autoptr (GError) local = NULL;
 
   if (stmt == NULL)
@@ -21,7 +21,8 @@ read_parts (PinDb *db, PinOuting *outing, GError **error)
   pin_stmt_bind_int (stmt, 1, outing->id);
   while (pin_stmt_next (stmt, &local))
     {
-      PinOutingPart part = { pin_stmt_int (stmt, 0), pin_stmt_real (stmt, 1), pin_stmt_real (stmt, 2) };
+      PinOutingPart part = { pin_stmt_int (stmt, 0), pin_stmt_real (stmt, 1),
+                             pin_stmt_real (stmt, 2) };
 
       if (outing->parts == NULL)
         outing->parts = g_array_new (FALSE, FALSE, sizeof (PinOutingPart));
@@ -36,8 +37,9 @@ read_parts (PinDb *db, PinOuting *outing, GError **error)
 static GPtrArray *
 outings (PinDb *db, const char *rest, gint64 id, GError **error)
 {
+  GDestroyNotify free_row = (GDestroyNotify) pin_outing_free;
   g_autoptr (GPtrArray) rows =
-    pin_query_rows (db, &pin_table_outing, (GDestroyNotify) pin_outing_free, rest, id, NULL, error);
+      pin_query_rows (db, &pin_table_outing, free_row, rest, id, NULL, error);
 
   for (guint i = 0; rows != NULL && i < rows->len; i++)
     if (!read_parts (db, g_ptr_array_index (rows, i), error))
@@ -50,8 +52,8 @@ GPtrArray *
 pin_query_outings (PinDb *db, gint64 vehicle, int most, GError **error)
 {
   g_autofree char *rest =
-    g_strdup_printf ("WHERE %st.live ORDER BY t.day DESC, t.id DESC LIMIT %d",
-                     vehicle != 0 ? "t.vehicle = ?1 AND " : "", most > 0 ? most : -1);
+      g_strdup_printf ("WHERE %st.live ORDER BY t.day DESC, t.id DESC LIMIT %d",
+                       vehicle != 0 ? "t.vehicle = ?1 AND " : "", most > 0 ? most : -1);
 
   return outings (db, rest, vehicle, error);
 }
@@ -61,15 +63,16 @@ GPtrArray *
 pin_query_outings_of_part (PinDb *db, gint64 part, GError **error)
 {
   return outings (db, "JOIN outing_part u ON u.outing = t.id WHERE u.part = ?1 AND t.live "
-                      "ORDER BY t.day DESC, t.id DESC", part, error);
+                      "ORDER BY t.day DESC, t.id DESC",
+                  part, error);
 }
 
 /* Is a row with this import origin in the book already?  -1 with @error set. */
 int
 pin_query_origin_known (PinDb *db, const char *origin, GError **error)
 {
-  g_autoptr (PinStmt) stmt =
-    pin_db_prepare (db, "SELECT 1 FROM outing WHERE origin = ?1 AND origin IS NOT NULL AND live", error);
+  g_autoptr (PinStmt) stmt = pin_db_prepare (
+      db, "SELECT 1 FROM outing WHERE origin = ?1 AND origin IS NOT NULL AND live", error);
   g_autoptr (GError) local = NULL;
   gboolean known;
 
@@ -88,7 +91,8 @@ pin_query_origin_known (PinDb *db, const char *origin, GError **error)
 static GPtrArray *
 readings (PinDb *db, const char *rest, gint64 id, const char *text, GError **error)
 {
-  return pin_query_rows (db, &pin_table_reading, (GDestroyNotify) pin_reading_free, rest, id, text, error);
+  return pin_query_rows (db, &pin_table_reading, (GDestroyNotify) pin_reading_free, rest, id, text,
+                         error);
 }
 
 GPtrArray *
@@ -96,7 +100,8 @@ pin_query_readings (PinDb *db, gint64 vehicle, GError **error)
 {
   if (vehicle == 0)
     return readings (db, "WHERE t.live ORDER BY t.day, t.id", 0, NULL, error);
-  return readings (db, "WHERE t.thing " THINGS_OF " AND t.live ORDER BY t.day, t.id", vehicle, NULL, error);
+  return readings (db, "WHERE t.thing " THINGS_OF " AND t.live ORDER BY t.day, t.id", vehicle, NULL,
+                   error);
 }
 
 GPtrArray *
@@ -104,8 +109,8 @@ pin_query_readings_of (PinDb *db, gint64 thing, const char *quantity, GError **e
 {
   if (quantity == NULL)
     return readings (db, "WHERE t.thing = ?1 AND t.live ORDER BY t.day, t.id", thing, NULL, error);
-  return readings (db, "WHERE t.thing = ?1 AND t.quantity = ?2 AND t.live ORDER BY t.day, t.id", thing,
-                   quantity, error);
+  return readings (db, "WHERE t.thing = ?1 AND t.quantity = ?2 AND t.live ORDER BY t.day, t.id",
+                   thing, quantity, error);
 }
 
 /* --- works ------------------------------------------------------------------ */
@@ -113,7 +118,8 @@ pin_query_readings_of (PinDb *db, gint64 thing, const char *quantity, GError **e
 static GPtrArray *
 works (PinDb *db, const char *rest, gint64 id, GError **error)
 {
-  return pin_query_rows (db, &pin_table_work, (GDestroyNotify) pin_work_free, rest, id, NULL, error);
+  return pin_query_rows (db, &pin_table_work, (GDestroyNotify) pin_work_free, rest, id, NULL,
+                         error);
 }
 
 GPtrArray *
@@ -175,9 +181,10 @@ GPtrArray *
 pin_query_photos (PinDb *db, gint64 of, GError **error)
 {
   g_autoptr (PinStmt) stmt =
-    pin_db_prepare (db, "SELECT p.id, p.of, i.jpeg, p.caption, p.day, p.person, p.replaces "
-                        "FROM photo p JOIN image i ON i.sha = p.sha WHERE p.of = ?1 AND p.live "
-                        "ORDER BY p.id", error);
+      pin_db_prepare (db, "SELECT p.id, p.of, i.jpeg, p.caption, p.day, p.person, p.replaces "
+                          "FROM photo p JOIN image i ON i.sha = p.sha WHERE p.of = ?1 AND p.live "
+                          "ORDER BY p.id",
+                      error);
   g_autoptr (GPtrArray) photos = g_ptr_array_new_with_free_func ((GDestroyNotify) pin_photo_free);
   g_autoptr (GError) local = NULL;
 

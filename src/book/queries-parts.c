@@ -3,10 +3,12 @@
 #define COLUMN(S, f, t) { #f, PIN_COLUMN_##t, G_STRUCT_OFFSET (S, f) }
 
 static const PinColumn part_row_columns[] = {
-  COLUMN (PinPartRow, id, ID), COLUMN (PinPartRow, kind, TEXT), COLUMN (PinPartRow, vehicle, ID),
-  COLUMN (PinPartRow, place, ID), COLUMN (PinPartRow, inside, ID), COLUMN (PinPartRow, shelf, TEXT),
-  COLUMN (PinPartRow, seconds, REAL), COLUMN (PinPartRow, runs, REAL), COLUMN (PinPartRow, outings, REAL),
-  COLUMN (PinPartRow, litres, REAL), COLUMN (PinPartRow, size, TEXT), COLUMN (PinPartRow, since, TEXT),
+  COLUMN (PinPartRow, id, ID),        COLUMN (PinPartRow, kind, TEXT),
+  COLUMN (PinPartRow, vehicle, ID),   COLUMN (PinPartRow, place, ID),
+  COLUMN (PinPartRow, inside, ID),    COLUMN (PinPartRow, shelf, TEXT),
+  COLUMN (PinPartRow, seconds, REAL), COLUMN (PinPartRow, runs, REAL),
+  COLUMN (PinPartRow, outings, REAL), COLUMN (PinPartRow, litres, REAL),
+  COLUMN (PinPartRow, size, TEXT),    COLUMN (PinPartRow, since, TEXT),
 };
 static const PinTable part_rows = { "part", sizeof (PinPartRow), part_row_columns,
                                     G_N_ELEMENTS (part_row_columns) };
@@ -18,7 +20,8 @@ static const PinTable part_rows = { "part", sizeof (PinPartRow), part_row_column
   "s.outings + coalesce (m.outings, 0), s.litres + coalesce (m.litres, 0), " \
   "(SELECT text FROM trait WHERE thing = s.part AND code = 'size' AND live " \
   "ORDER BY day DESC, at DESC, id DESC LIMIT 1), f.day " \
-  "FROM standing s LEFT JOIN fitting f ON f.id = s.fitting LEFT JOIN meter m ON m.vehicle = s.vehicle "
+  "FROM standing s LEFT JOIN fitting f ON f.id = s.fitting " \
+  "LEFT JOIN meter m ON m.vehicle = s.vehicle "
 
 void
 pin_part_row_free (PinPartRow *row)
@@ -37,7 +40,8 @@ GPtrArray *
 pin_query_parts_on (PinDb *db, gint64 vehicle, GError **error)
 {
   if (vehicle == 0)
-    return parts (db, PARTS "WHERE s.vehicle IS NOT NULL ORDER BY s.vehicle, s.place, s.part", 0, error);
+    return parts (db, PARTS "WHERE s.vehicle IS NOT NULL ORDER BY s.vehicle, s.place, s.part", 0,
+                  error);
   return parts (db, PARTS "WHERE s.vehicle = ?1 ORDER BY s.place, s.part", vehicle, error);
 }
 
@@ -45,8 +49,10 @@ pin_query_parts_on (PinDb *db, gint64 vehicle, GError **error)
 GPtrArray *
 pin_query_parts_off (PinDb *db, GError **error)
 {
-  return parts (db, PARTS "WHERE s.vehicle IS NULL AND (f.shelf IS NULL OR f.shelf = 'shelf') ORDER BY s.part",
-                0, error);
+  return parts (
+      db,
+      PARTS "WHERE s.vehicle IS NULL AND (f.shelf IS NULL OR f.shelf = 'shelf') ORDER BY s.part", 0,
+      error);
 }
 
 /* Error NOT_FOUND if there is no such part. */
@@ -70,21 +76,26 @@ GPtrArray *
 pin_query_fittings_at (PinDb *db, gint64 place, GError **error)
 {
   return pin_query_rows (db, &pin_table_fitting, (GDestroyNotify) pin_fitting_free,
-                         "WHERE t.place = ?1 AND t.live ORDER BY t.day, t.at, t.id", place, NULL, error);
+                         "WHERE t.place = ?1 AND t.live ORDER BY t.day, "
+                         "t.at, t.id",
+                         place, NULL, error);
 }
 
 GPtrArray *
 pin_query_fittings (PinDb *db, gint64 part, GError **error)
 {
   return pin_query_rows (db, &pin_table_fitting, (GDestroyNotify) pin_fitting_free,
-                         "WHERE t.part = ?1 AND t.live ORDER BY t.day, t.at, t.id", part, NULL, error);
+                         "WHERE t.part = ?1 AND t.live ORDER BY t.day, "
+                         "t.at, t.id",
+                         part, NULL, error);
 }
 
 /* --- marks ------------------------------------------------------------------ */
 
 static const PinColumn mark_row_columns[] = {
-  COLUMN (PinMarkRow, part, ID), COLUMN (PinMarkRow, deed, TEXT), COLUMN (PinMarkRow, day, TEXT),
-  COLUMN (PinMarkRow, seconds, REAL), COLUMN (PinMarkRow, runs, REAL), COLUMN (PinMarkRow, outings, REAL),
+  COLUMN (PinMarkRow, part, ID),     COLUMN (PinMarkRow, deed, TEXT),
+  COLUMN (PinMarkRow, day, TEXT),    COLUMN (PinMarkRow, seconds, REAL),
+  COLUMN (PinMarkRow, runs, REAL),   COLUMN (PinMarkRow, outings, REAL),
   COLUMN (PinMarkRow, litres, REAL),
 };
 static const PinTable mark_rows = { "mark", sizeof (PinMarkRow), mark_row_columns,
@@ -100,8 +111,9 @@ pin_mark_row_free (PinMarkRow *row)
 GPtrArray *
 pin_query_marks (PinDb *db, gint64 vehicle, GError **error)
 {
-  const char *where = "WHERE t.part IN (SELECT ?1 UNION ALL SELECT id FROM place WHERE vehicle = ?1 "
-                      "UNION ALL SELECT part FROM standing WHERE vehicle = ?1) ORDER BY t.part, t.deed";
+  const char *where =
+      "WHERE t.part IN (SELECT ?1 UNION ALL SELECT id FROM place WHERE vehicle = ?1 "
+      "UNION ALL SELECT part FROM standing WHERE vehicle = ?1) ORDER BY t.part, t.deed";
 
   return pin_query_rows (db, &mark_rows, (GDestroyNotify) pin_mark_row_free,
                          vehicle != 0 ? where : "ORDER BY t.part, t.deed", vehicle, NULL, error);
@@ -117,8 +129,9 @@ pin_query_marks_of (PinDb *db, gint64 thing, GError **error)
 /* --- supplies --------------------------------------------------------------- */
 
 static const PinColumn supply_row_columns[] = {
-  COLUMN (PinSupplyRow, id, ID), COLUMN (PinSupplyRow, kind, TEXT), COLUMN (PinSupplyRow, size, TEXT),
-  COLUMN (PinSupplyRow, name, TEXT), COLUMN (PinSupplyRow, unit, TEXT), COLUMN (PinSupplyRow, amount, REAL),
+  COLUMN (PinSupplyRow, id, ID),     COLUMN (PinSupplyRow, kind, TEXT),
+  COLUMN (PinSupplyRow, size, TEXT), COLUMN (PinSupplyRow, name, TEXT),
+  COLUMN (PinSupplyRow, unit, TEXT), COLUMN (PinSupplyRow, amount, REAL),
 };
 static const PinTable supply_rows = { "supply", sizeof (PinSupplyRow), supply_row_columns,
                                       G_N_ELEMENTS (supply_row_columns) };
@@ -136,7 +149,8 @@ pin_query_supplies (PinDb *db, GError **error)
   return pin_query_sql (db, &supply_rows, (GDestroyNotify) pin_supply_row_free,
                         "SELECT s.id, s.kind, s.size, s.name, s.unit, "
                         "(SELECT total (amount) FROM stock WHERE supply = s.id AND live) "
-                        "FROM supply s ORDER BY s.id", 0, NULL, error);
+                        "FROM supply s ORDER BY s.id",
+                        0, NULL, error);
 }
 
 static void

@@ -21,3 +21,6 @@ GPtrArray *pin_query_sql   (PinDb           *db,
                             const char      *text,
                             GError         **error);
 gpointer   pin_query_first (GPtrArray       *rows);
+gboolean   pin_query_greatest_id (PinDb     *db,
+                                  gint64    *greatest,
+                                  GError   **error);

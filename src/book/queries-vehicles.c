@@ -7,8 +7,8 @@
 /* Rows of @sql, whose columns are those of @table.  @id is bound to ?1, and
  * @text to ?2 if the statement has it; unused ones are 0 and NULL. */
 GPtrArray *
-pin_query_sql (PinDb *db, const PinTable *table, GDestroyNotify free_row, const char *sql, gint64 id,
-               const char *text, GError **error)
+pin_query_sql (PinDb *db, const PinTable *table, GDestroyNotify free_row, const char *sql,
+               gint64 id, const char *text, GError **error)
 {
   g_autoptr (PinStmt) stmt = pin_db_prepare (db, sql, error);
 
@@ -23,8 +23,8 @@ pin_query_sql (PinDb *db, const PinTable *table, GDestroyNotify free_row, const 
 
 /* Whole rows of @table, called t in @rest. */
 GPtrArray *
-pin_query_rows (PinDb *db, const PinTable *table, GDestroyNotify free_row, const char *rest, gint64 id,
-                const char *text, GError **error)
+pin_query_rows (PinDb *db, const PinTable *table, GDestroyNotify free_row, const char *rest,
+                gint64 id, const char *text, GError **error)
 {
   g_autofree char *columns = pin_row_columns (table, "t");
   g_autofree char *sql = g_strdup_printf ("SELECT %s FROM %s t %s", columns, table->name, rest);
@@ -104,8 +104,9 @@ pin_query_vehicle (PinDb *db, gint64 vehicle, GError **error)
 /* --- places ----------------------------------------------------------------- */
 
 static const PinColumn place_row_columns[] = {
-  COLUMN (PinPlaceRow, id, ID), COLUMN (PinPlaceRow, vehicle, ID), COLUMN (PinPlaceRow, carrier, ID),
-  COLUMN (PinPlaceRow, code, TEXT), COLUMN (PinPlaceRow, kind, TEXT),
+  COLUMN (PinPlaceRow, id, ID),      COLUMN (PinPlaceRow, vehicle, ID),
+  COLUMN (PinPlaceRow, carrier, ID), COLUMN (PinPlaceRow, code, TEXT),
+  COLUMN (PinPlaceRow, kind, TEXT),
 };
 static const PinTable place_rows = { "place", sizeof (PinPlaceRow), place_row_columns,
                                      G_N_ELEMENTS (place_row_columns) };
@@ -213,21 +214,38 @@ pin_query_uuid (PinDb *db, GError **error)
   return one_text (db, "SELECT uuid FROM book", 0, error);
 }
 
-/* Greatest id of any fact, as text; NULL without error: the book is empty. */
+/* Greatest id in the book, 0 if it is empty. */
+gboolean
+pin_query_greatest_id (PinDb *db, gint64 *greatest, GError **error)
+{
+  static const char *const tables[] = {
+    "vehicle", "place", "part", "supply", "trait", "fitting", "outing", "inspection", "walk_plan",
+    "sign_off", "answer", "reading", "work", "owed", "finding", "own_rule", "own_limit", "stock",
+    "photo",
+  };
+
+  *greatest = 0;
+  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
+    {
+      g_autofree char *sql = g_strdup_printf ("SELECT max (id) FROM %s", tables[i]);
+      gint64 id;
+
+      if (!pin_db_int (db, sql, 0, &id, error))
+        return FALSE;
+      *greatest = MAX (*greatest, id);
+    }
+  return TRUE;
+}
+
+/* The same as text; NULL without error: the book is empty. */
 char *
 pin_query_last_id_text (PinDb *db, GError **error)
 {
-  return one_text (db,
-                   "SELECT max (id) FROM (SELECT max (id) AS id FROM trait UNION ALL SELECT max (id) FROM fitting "
-                   "UNION ALL SELECT max (id) FROM outing UNION ALL SELECT max (id) FROM inspection "
-                   "UNION ALL SELECT max (id) FROM sign_off UNION ALL SELECT max (id) FROM answer "
-                   "UNION ALL SELECT max (id) FROM reading UNION ALL SELECT max (id) FROM work "
-                   "UNION ALL SELECT max (id) FROM owed UNION ALL SELECT max (id) FROM finding "
-                   "UNION ALL SELECT max (id) FROM own_rule UNION ALL SELECT max (id) FROM own_limit "
-                   "UNION ALL SELECT max (id) FROM stock UNION ALL SELECT max (id) FROM photo "
-                   "UNION ALL SELECT max (id) FROM walk_plan UNION ALL SELECT max (id) FROM vehicle "
-                   "UNION ALL SELECT max (id) FROM place UNION ALL SELECT max (id) FROM part "
-                   "UNION ALL SELECT max (id) FROM supply)", 0, error);
+  gint64 id;
+
+  if (!pin_query_greatest_id (db, &id, error) || id == 0)
+    return NULL;
+  return g_strdup_printf ("%" G_GINT64_FORMAT, id);
 }
 
 /* The XML with the SHA-256 @sha (hex); NULL without error: not in the book. */

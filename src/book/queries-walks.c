@@ -9,7 +9,8 @@ static const PinColumn inspection_row_columns[] = {
   COLUMN (PinInspectionRow, verdict, TEXT), COLUMN (PinInspectionRow, signed_day, TEXT),
   COLUMN (PinInspectionRow, signed_person, TEXT), COLUMN (PinInspectionRow, sign_off, ID),
 };
-static const PinTable inspection_rows = { "inspection", sizeof (PinInspectionRow), inspection_row_columns,
+static const PinTable inspection_rows = { "inspection", sizeof (PinInspectionRow),
+                                          inspection_row_columns,
                                           G_N_ELEMENTS (inspection_row_columns) };
 
 /* The plan is the newest one: the walk may have been re-reckoned on the way.
@@ -29,14 +30,17 @@ pin_inspection_row_free (PinInspectionRow *row)
 static GPtrArray *
 walks (PinDb *db, const char *sql, gint64 id, GError **error)
 {
-  return pin_query_sql (db, &inspection_rows, (GDestroyNotify) pin_inspection_row_free, sql, id, NULL, error);
+  return pin_query_sql (db, &inspection_rows, (GDestroyNotify) pin_inspection_row_free, sql, id,
+                        NULL, error);
 }
 
 /* Newest first; vehicle 0: of all vehicles. */
 GPtrArray *
 pin_query_inspections (PinDb *db, gint64 vehicle, GError **error)
 {
-  return walks (db, vehicle != 0 ? WALKS "WHERE i.vehicle = ?1 ORDER BY i.id DESC" : WALKS "ORDER BY i.id DESC",
+  return walks (db,
+                vehicle != 0 ? WALKS "WHERE i.vehicle = ?1 ORDER BY i.id DESC"
+                             : WALKS "ORDER BY i.id DESC",
                 vehicle, error);
 }
 
@@ -60,15 +64,17 @@ pin_query_inspection (PinDb *db, gint64 inspection, GError **error)
 PinInspectionRow *
 pin_query_open_walk (PinDb *db, gint64 vehicle, GError **error)
 {
-  return pin_query_first (walks (db, WALKS "WHERE i.vehicle = ?1 AND s.id IS NULL ORDER BY i.id DESC LIMIT 1",
-                                 vehicle, error));
+  return pin_query_first (
+      walks (db, WALKS "WHERE i.vehicle = ?1 AND s.id IS NULL ORDER BY i.id DESC LIMIT 1", vehicle,
+             error));
 }
 
 PinInspectionRow *
 pin_query_last_signed (PinDb *db, gint64 vehicle, GError **error)
 {
   return pin_query_first (walks (db, WALKS "WHERE i.vehicle = ?1 AND s.verdict = 'signed' "
-                                 "ORDER BY s.id DESC LIMIT 1", vehicle, error));
+                                           "ORDER BY s.id DESC LIMIT 1",
+                                 vehicle, error));
 }
 
 /* --- answers ---------------------------------------------------------------- */
@@ -76,7 +82,8 @@ pin_query_last_signed (PinDb *db, gint64 vehicle, GError **error)
 static GPtrArray *
 answers (PinDb *db, const char *rest, gint64 id, GError **error)
 {
-  return pin_query_rows (db, &pin_table_answer, (GDestroyNotify) pin_answer_free, rest, id, NULL, error);
+  return pin_query_rows (db, &pin_table_answer, (GDestroyNotify) pin_answer_free, rest, id, NULL,
+                         error);
 }
 
 GPtrArray *
@@ -96,7 +103,8 @@ GPtrArray *
 pin_query_tray_answers (PinDb *db, gint64 vehicle, GError **error)
 {
   return answers (db, "JOIN inspection i ON i.id = t.inspection WHERE i.vehicle = ?1 AND t.live "
-                      "AND (t.step GLOB 'off/*' OR t.step GLOB 'on/*') ORDER BY t.id", vehicle, error);
+                      "AND (t.step GLOB 'off/*' OR t.step GLOB 'on/*') ORDER BY t.id",
+                  vehicle, error);
 }
 
 GPtrArray *
@@ -112,7 +120,8 @@ pin_query_readings_of_walk (PinDb *db, gint64 inspection, GError **error)
 {
   return pin_query_rows (db, &pin_table_reading, (GDestroyNotify) pin_reading_free,
                          "JOIN answer a ON a.id = t.answer WHERE a.inspection = ?1 AND t.live "
-                         "AND t.answer IS NOT NULL ORDER BY t.id", inspection, NULL, error);
+                         "AND t.answer IS NOT NULL ORDER BY t.id",
+                         inspection, NULL, error);
 }
 
 GPtrArray *
@@ -120,7 +129,8 @@ pin_query_works_of_walk (PinDb *db, gint64 inspection, GError **error)
 {
   return pin_query_rows (db, &pin_table_work, (GDestroyNotify) pin_work_free,
                          "JOIN answer a ON a.id = t.answer WHERE a.inspection = ?1 AND t.live "
-                         "AND t.answer IS NOT NULL ORDER BY t.id", inspection, NULL, error);
+                         "AND t.answer IS NOT NULL ORDER BY t.id",
+                         inspection, NULL, error);
 }
 
 /* What the walk asked for and wrote down (PinTrait). */
@@ -129,5 +139,6 @@ pin_query_traits_of_walk (PinDb *db, gint64 inspection, GError **error)
 {
   return pin_query_rows (db, &pin_table_trait, (GDestroyNotify) pin_trait_free,
                          "JOIN answer a ON a.id = t.answer WHERE a.inspection = ?1 AND t.live "
-                         "AND t.answer IS NOT NULL ORDER BY t.id", inspection, NULL, error);
+                         "AND t.answer IS NOT NULL ORDER BY t.id",
+                         inspection, NULL, error);
 }

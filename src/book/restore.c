@@ -12,7 +12,7 @@
 static gboolean
 refuse (GError **error, PinBookError code, const char *path, const char *why)
 {
-  g_set_error (error, PIN_BOOK_ERROR, code, _("“%s”: %s"), path, why);
+  g_set_error (error, PIN_BOOK_ERROR, code, _ ("“%s”: %s"), path, why);
   return FALSE;
 }
 
@@ -23,8 +23,8 @@ name_for_old (const char *path)
 {
   g_autofree char *today = pin_today ();
   g_autofree char *stem = g_str_has_suffix (path, ".hingepin")
-                            ? g_strndup (path, strlen (path) - strlen (".hingepin"))
-                            : g_strdup (path);
+                              ? g_strndup (path, strlen (path) - strlen (".hingepin"))
+                              : g_strdup (path);
   char *name = g_strdup_printf ("%s.before-restore-%s.hingepin", stem, today);
 
   for (int i = 2; g_file_test (name, G_FILE_TEST_EXISTS); i++)
@@ -134,7 +134,7 @@ pin_book_restore (const char *from, const char *path, char **kept, GError **erro
     *kept = NULL;
   if (g_str_equal (copy, place))
     return refuse (error, PIN_BOOK_ERROR_EXISTS, place,
-                   _("this is the book itself, not a copy. Choose the backup to restore"));
+                   _ ("this is the book itself, not a copy. Choose the backup to restore"));
   if (!sound (copy, error))
     return FALSE;
   if (g_mkdir_with_parents (folder, 0700) != 0)

@@ -46,8 +46,9 @@ reals_text (GArray *reals)
   char number[G_ASCII_DTOSTR_BUF_SIZE];
 
   for (guint i = 0; i < reals->len; i++)
-    g_string_append_printf (text, "%s%s", i > 0 ? "," : "",
-                            g_ascii_dtostr (number, sizeof number, g_array_index (reals, double, i)));
+    g_string_append_printf (
+        text, "%s%s", i > 0 ? "," : "",
+        g_ascii_dtostr (number, sizeof number, g_array_index (reals, double, i)));
   g_string_append_c (text, ']');
   return g_string_free (text, FALSE);
 }
@@ -241,9 +242,10 @@ check_days (const PinTable *table, gconstpointer row, GError **error)
 
       if (column->type != PIN_COLUMN_DAY || pin_day_valid (CONST_FIELD (row, column, char *)))
         continue;
-      g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_LAW,
-                   _("“%s” is no date (in a row of %s). Nothing was written; write it as 2026-11-28"),
-                   CONST_FIELD (row, column, char *) ? CONST_FIELD (row, column, char *) : "", table->name);
+      g_set_error (
+          error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_LAW,
+          _ ("“%s” is no date (in a row of %s). Nothing was written; write it as 2026-11-28"),
+          CONST_FIELD (row, column, char *) ? CONST_FIELD (row, column, char *) : "", table->name);
       return FALSE;
     }
   return TRUE;

@@ -5,9 +5,11 @@
 /* The descriptions.  A table that lives ends with void, and live follows. */
 
 #define COLUMN(S, f, t) { #f, PIN_COLUMN_##t, G_STRUCT_OFFSET (S, f) }
-#define ENDING(S) COLUMN (S, replaces, ID), { "void", PIN_COLUMN_FLAG, G_STRUCT_OFFSET (S, is_void) }
+#define ENDING(S) \
+  COLUMN (S, replaces, ID), { "void", PIN_COLUMN_FLAG, G_STRUCT_OFFSET (S, is_void) }
 #define TABLE(n, S, lives, conflict) \
-  const PinTable pin_table_##n = { #n, sizeof (S), n##_columns, G_N_ELEMENTS (n##_columns), lives, conflict }
+  const PinTable pin_table_##n = { #n,    sizeof (S), n##_columns, G_N_ELEMENTS (n##_columns), \
+                                   lives, conflict }
 
 static const PinColumn trait_columns[] = {
   COLUMN (PinTrait, id, ID), COLUMN (PinTrait, thing, ID), COLUMN (PinTrait, code, TEXT),
@@ -26,12 +28,23 @@ static const PinColumn fitting_columns[] = {
 TABLE (fitting, PinFitting, TRUE, NULL);
 
 static const PinColumn outing_columns[] = {
-  COLUMN (PinOuting, id, ID), COLUMN (PinOuting, vehicle, ID), COLUMN (PinOuting, day, DAY),
-  COLUMN (PinOuting, at, ID), COLUMN (PinOuting, seconds, REAL), COLUMN (PinOuting, runs, REAL),
-  COLUMN (PinOuting, litres, REAL), COLUMN (PinOuting, surface, TEXT), COLUMN (PinOuting, dirt, TEXT),
-  COLUMN (PinOuting, water, TEXT), COLUMN (PinOuting, salt, COUNT), COLUMN (PinOuting, knocks, COUNT),
-  COLUMN (PinOuting, ambient, REAL), COLUMN (PinOuting, origin, TEXT), COLUMN (PinOuting, note, TEXT),
-  COLUMN (PinOuting, person, TEXT), ENDING (PinOuting),
+  COLUMN (PinOuting, id, ID),
+  COLUMN (PinOuting, vehicle, ID),
+  COLUMN (PinOuting, day, DAY),
+  COLUMN (PinOuting, at, ID),
+  COLUMN (PinOuting, seconds, REAL),
+  COLUMN (PinOuting, runs, REAL),
+  COLUMN (PinOuting, litres, REAL),
+  COLUMN (PinOuting, surface, TEXT),
+  COLUMN (PinOuting, dirt, TEXT),
+  COLUMN (PinOuting, water, TEXT),
+  COLUMN (PinOuting, salt, COUNT),
+  COLUMN (PinOuting, knocks, COUNT),
+  COLUMN (PinOuting, ambient, REAL),
+  COLUMN (PinOuting, origin, TEXT),
+  COLUMN (PinOuting, note, TEXT),
+  COLUMN (PinOuting, person, TEXT),
+  ENDING (PinOuting),
 };
 TABLE (outing, PinOuting, TRUE, NULL);
 
@@ -42,8 +55,9 @@ static const PinColumn outing_part_columns[] = {
 TABLE (outing_part, PinOutingPartFact, FALSE, NULL);
 
 static const PinColumn inspection_columns[] = {
-  COLUMN (PinInspection, id, ID), COLUMN (PinInspection, vehicle, ID), COLUMN (PinInspection, plan, TEXT),
-  COLUMN (PinInspection, lang, TEXT), COLUMN (PinInspection, day, DAY), COLUMN (PinInspection, person, TEXT),
+  COLUMN (PinInspection, id, ID),     COLUMN (PinInspection, vehicle, ID),
+  COLUMN (PinInspection, plan, TEXT), COLUMN (PinInspection, lang, TEXT),
+  COLUMN (PinInspection, day, DAY),   COLUMN (PinInspection, person, TEXT),
 };
 TABLE (inspection, PinInspection, FALSE, NULL);
 
@@ -56,29 +70,43 @@ TABLE (walk_plan, PinWalkPlanFact, FALSE, NULL);
 static const PinColumn draft_columns[] = {
   COLUMN (PinDraftFact, inspection, ID), COLUMN (PinDraftFact, state, TEXT),
 };
-TABLE (draft, PinDraftFact, FALSE, " ON CONFLICT (inspection) DO UPDATE SET state = excluded.state");
+TABLE (draft, PinDraftFact, FALSE,
+       " ON CONFLICT (inspection) DO UPDATE SET state = excluded.state");
 
 static const PinColumn sign_off_columns[] = {
-  COLUMN (PinSignOff, id, ID), COLUMN (PinSignOff, inspection, ID), COLUMN (PinSignOff, verdict, TEXT),
-  COLUMN (PinSignOff, day, DAY), COLUMN (PinSignOff, person, TEXT),
+  COLUMN (PinSignOff, id, ID),        COLUMN (PinSignOff, inspection, ID),
+  COLUMN (PinSignOff, verdict, TEXT), COLUMN (PinSignOff, day, DAY),
+  COLUMN (PinSignOff, person, TEXT),
 };
 TABLE (sign_off, PinSignOff, FALSE, NULL);
 
 static const PinColumn answer_columns[] = {
-  COLUMN (PinAnswer, id, ID), COLUMN (PinAnswer, inspection, ID), COLUMN (PinAnswer, step, TEXT),
-  COLUMN (PinAnswer, place, ID), COLUMN (PinAnswer, part, ID), COLUMN (PinAnswer, phase, PHASE),
-  COLUMN (PinAnswer, outcome, OUTCOME), COLUMN (PinAnswer, unsafe, FLAG), COLUMN (PinAnswer, detail, TEXT),
-  COLUMN (PinAnswer, note, TEXT), COLUMN (PinAnswer, person, TEXT), ENDING (PinAnswer),
+  COLUMN (PinAnswer, id, ID),           COLUMN (PinAnswer, inspection, ID),
+  COLUMN (PinAnswer, step, TEXT),       COLUMN (PinAnswer, place, ID),
+  COLUMN (PinAnswer, part, ID),         COLUMN (PinAnswer, phase, PHASE),
+  COLUMN (PinAnswer, outcome, OUTCOME), COLUMN (PinAnswer, unsafe, FLAG),
+  COLUMN (PinAnswer, detail, TEXT),     COLUMN (PinAnswer, note, TEXT),
+  COLUMN (PinAnswer, person, TEXT),     ENDING (PinAnswer),
 };
 TABLE (answer, PinAnswer, TRUE, NULL);
 
 static const PinColumn reading_columns[] = {
-  COLUMN (PinReading, id, ID), COLUMN (PinReading, thing, ID), COLUMN (PinReading, place, ID),
-  COLUMN (PinReading, quantity, TEXT), COLUMN (PinReading, value, REAL), COLUMN (PinReading, typed, TEXT),
-  COLUMN (PinReading, repeats, REALS), COLUMN (PinReading, method, TEXT),
-  COLUMN (PinReading, conditions, TEXT), COLUMN (PinReading, phase, PHASE_OR_NULL),
-  COLUMN (PinReading, answer, ID), COLUMN (PinReading, outing, ID), COLUMN (PinReading, work, ID),
-  COLUMN (PinReading, day, DAY), COLUMN (PinReading, at, ID), COLUMN (PinReading, person, TEXT),
+  COLUMN (PinReading, id, ID),
+  COLUMN (PinReading, thing, ID),
+  COLUMN (PinReading, place, ID),
+  COLUMN (PinReading, quantity, TEXT),
+  COLUMN (PinReading, value, REAL),
+  COLUMN (PinReading, typed, TEXT),
+  COLUMN (PinReading, repeats, REALS),
+  COLUMN (PinReading, method, TEXT),
+  COLUMN (PinReading, conditions, TEXT),
+  COLUMN (PinReading, phase, PHASE_OR_NULL),
+  COLUMN (PinReading, answer, ID),
+  COLUMN (PinReading, outing, ID),
+  COLUMN (PinReading, work, ID),
+  COLUMN (PinReading, day, DAY),
+  COLUMN (PinReading, at, ID),
+  COLUMN (PinReading, person, TEXT),
   ENDING (PinReading),
 };
 TABLE (reading, PinReading, TRUE, NULL);
@@ -101,23 +129,32 @@ static const PinColumn owed_columns[] = {
 TABLE (owed, PinOwed, TRUE, NULL);
 
 static const PinColumn finding_columns[] = {
-  COLUMN (PinFinding, id, ID), COLUMN (PinFinding, opens, ID), COLUMN (PinFinding, event, TEXT),
-  COLUMN (PinFinding, vehicle, ID), COLUMN (PinFinding, place, ID), COLUMN (PinFinding, part, ID),
-  COLUMN (PinFinding, gravity, GRAVITY), COLUMN (PinFinding, cause, ID), COLUMN (PinFinding, note, TEXT),
-  COLUMN (PinFinding, day, DAY), COLUMN (PinFinding, person, TEXT), ENDING (PinFinding),
+  COLUMN (PinFinding, id, ID),           COLUMN (PinFinding, opens, ID),
+  COLUMN (PinFinding, event, TEXT),      COLUMN (PinFinding, vehicle, ID),
+  COLUMN (PinFinding, place, ID),        COLUMN (PinFinding, part, ID),
+  COLUMN (PinFinding, gravity, GRAVITY), COLUMN (PinFinding, cause, ID),
+  COLUMN (PinFinding, note, TEXT),       COLUMN (PinFinding, day, DAY),
+  COLUMN (PinFinding, person, TEXT),     ENDING (PinFinding),
 };
 TABLE (finding, PinFinding, TRUE, NULL);
 
 static const PinColumn own_rule_columns[] = {
-  COLUMN (PinOwnRule, id, ID), COLUMN (PinOwnRule, rule, TEXT), COLUMN (PinOwnRule, thing, ID),
-  COLUMN (PinOwnRule, clock, TEXT), COLUMN (PinOwnRule, every, REAL), COLUMN (PinOwnRule, origin, TEXT),
-  COLUMN (PinOwnRule, day, DAY), COLUMN (PinOwnRule, person, TEXT), ENDING (PinOwnRule),
+  COLUMN (PinOwnRule, id, ID),
+  COLUMN (PinOwnRule, rule, TEXT),
+  COLUMN (PinOwnRule, thing, ID),
+  COLUMN (PinOwnRule, clock, TEXT),
+  COLUMN (PinOwnRule, every, REAL),
+  COLUMN (PinOwnRule, origin, TEXT),
+  COLUMN (PinOwnRule, day, DAY),
+  COLUMN (PinOwnRule, person, TEXT),
+  ENDING (PinOwnRule),
 };
 TABLE (own_rule, PinOwnRule, TRUE, NULL);
 
 static const PinColumn own_limit_columns[] = {
-  COLUMN (PinOwnLimit, id, ID), COLUMN (PinOwnLimit, step, TEXT), COLUMN (PinOwnLimit, thing, ID),
-  COLUMN (PinOwnLimit, band, TEXT), COLUMN (PinOwnLimit, origin, TEXT), COLUMN (PinOwnLimit, day, DAY),
+  COLUMN (PinOwnLimit, id, ID),       COLUMN (PinOwnLimit, step, TEXT),
+  COLUMN (PinOwnLimit, thing, ID),    COLUMN (PinOwnLimit, band, TEXT),
+  COLUMN (PinOwnLimit, origin, TEXT), COLUMN (PinOwnLimit, day, DAY),
   COLUMN (PinOwnLimit, person, TEXT), ENDING (PinOwnLimit),
 };
 TABLE (own_limit, PinOwnLimit, TRUE, NULL);
@@ -130,8 +167,9 @@ static const PinColumn stock_columns[] = {
 TABLE (stock, PinStock, TRUE, NULL);
 
 static const PinColumn photo_columns[] = {
-  COLUMN (PinPhotoFact, id, ID), COLUMN (PinPhotoFact, of, ID), COLUMN (PinPhotoFact, sha, SHA),
-  COLUMN (PinPhotoFact, caption, TEXT), COLUMN (PinPhotoFact, day, DAY), COLUMN (PinPhotoFact, person, TEXT),
+  COLUMN (PinPhotoFact, id, ID),   COLUMN (PinPhotoFact, of, ID),
+  COLUMN (PinPhotoFact, sha, SHA), COLUMN (PinPhotoFact, caption, TEXT),
+  COLUMN (PinPhotoFact, day, DAY), COLUMN (PinPhotoFact, person, TEXT),
   ENDING (PinPhotoFact),
 };
 TABLE (photo, PinPhotoFact, TRUE, NULL);
@@ -142,7 +180,9 @@ static const PinColumn image_columns[] = {
 TABLE (image, PinImageFact, FALSE, " ON CONFLICT (sha) DO NOTHING");
 
 static const PinColumn source_columns[] = {
-  COLUMN (PinSourceFact, sha, SHA), COLUMN (PinSourceFact, room, TEXT), COLUMN (PinSourceFact, code, TEXT),
+  COLUMN (PinSourceFact, sha, SHA),
+  COLUMN (PinSourceFact, room, TEXT),
+  COLUMN (PinSourceFact, code, TEXT),
   COLUMN (PinSourceFact, xml, BYTES),
 };
 TABLE (source, PinSourceFact, FALSE, " ON CONFLICT (sha) DO NOTHING");
@@ -153,19 +193,23 @@ static const PinColumn vehicle_columns[] = {
 TABLE (vehicle, PinVehicleFact, FALSE, NULL);
 
 static const PinColumn place_columns[] = {
-  COLUMN (PinPlaceFact, id, ID), COLUMN (PinPlaceFact, vehicle, ID), COLUMN (PinPlaceFact, code, TEXT),
-  COLUMN (PinPlaceFact, kind, TEXT), COLUMN (PinPlaceFact, carrier, ID),
+  COLUMN (PinPlaceFact, id, ID),      COLUMN (PinPlaceFact, vehicle, ID),
+  COLUMN (PinPlaceFact, code, TEXT),  COLUMN (PinPlaceFact, kind, TEXT),
+  COLUMN (PinPlaceFact, carrier, ID),
 };
 TABLE (place, PinPlaceFact, FALSE, NULL);
 
 static const PinColumn part_columns[] = {
-  COLUMN (PinPartFact, id, ID), COLUMN (PinPartFact, kind, TEXT), COLUMN (PinPartFact, made_from, ID),
+  COLUMN (PinPartFact, id, ID),
+  COLUMN (PinPartFact, kind, TEXT),
+  COLUMN (PinPartFact, made_from, ID),
 };
 TABLE (part, PinPartFact, FALSE, NULL);
 
 static const PinColumn supply_columns[] = {
-  COLUMN (PinSupplyFact, id, ID), COLUMN (PinSupplyFact, kind, TEXT), COLUMN (PinSupplyFact, size, TEXT),
-  COLUMN (PinSupplyFact, name, TEXT), COLUMN (PinSupplyFact, unit, TEXT),
+  COLUMN (PinSupplyFact, id, ID),     COLUMN (PinSupplyFact, kind, TEXT),
+  COLUMN (PinSupplyFact, size, TEXT), COLUMN (PinSupplyFact, name, TEXT),
+  COLUMN (PinSupplyFact, unit, TEXT),
 };
 TABLE (supply, PinSupplyFact, FALSE, NULL);
 

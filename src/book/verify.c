@@ -11,7 +11,7 @@
 typedef struct
 {
   const char *sql;
-  const char *says;           /* with %s for the table and %s for the row */
+  const char *says; /* with %s for the table and %s for the row */
 } Rule;
 
 static const Rule living_rules[] = {
@@ -30,7 +30,8 @@ static const Rule thing_rules[] = {
 };
 
 static const Rule day_rules[] = {
-  { "SELECT id FROM %1$s WHERE date (day, '+0 days') IS NOT day", N_("%s: row %s has a day that is no date") },
+  { "SELECT id FROM %1$s WHERE date (day, '+0 days') IS NOT day",
+    N_ ("%s: row %s has a day that is no date") },
 };
 
 static const Rule walk_rules[] = {
@@ -38,18 +39,22 @@ static const Rule walk_rules[] = {
     N_("%s: inspection %s was ended twice") },
 };
 
-static const char *const living[] = { "trait", "fitting", "outing", "answer", "reading", "work", "owed",
-                                      "finding", "own_rule", "own_limit", "stock", "photo", NULL };
-static const char *const about_things[] = { "trait", "reading", "work", "own_rule", "own_limit", NULL };
-static const char *const dated[] = { "trait", "fitting", "outing", "inspection", "sign_off", "reading",
-                                     "work", "owed", "finding", "own_rule", "own_limit", "stock",
-                                     "photo", NULL };
+static const char *const living[] = { "trait", "fitting", "outing",  "answer",   "reading",
+                                      "work",  "owed",    "finding", "own_rule", "own_limit",
+                                      "stock", "photo",   NULL };
+static const char *const about_things[] = { "trait",    "reading",   "work",
+                                            "own_rule", "own_limit", NULL };
+static const char *const dated[] = { "trait",     "fitting", "outing", "inspection", "sign_off",
+                                     "reading",   "work",    "owed",   "finding",    "own_rule",
+                                     "own_limit", "stock",   "photo",  NULL };
 static const char *const ended[] = { "sign_off", NULL };
 
 /* At most this many lines for each kind of problem. */
 #define MOST 20
 
-static void G_GNUC_PRINTF (2, 3)
+static void report (GPtrArray *problems, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
+static void
 report (GPtrArray *problems, const char *format, ...)
 {
   va_list args;
@@ -71,7 +76,7 @@ check_pages (PinDb *db, GPtrArray *problems, GError **error)
     return FALSE;
   while (pin_stmt_next (stmt, &local))
     if (g_strcmp0 (pin_stmt_text (stmt, 0), "ok") != 0)
-      report (problems, _("the file: %s"), pin_stmt_text (stmt, 0));
+      report (problems, _ ("the file: %s"), pin_stmt_text (stmt, 0));
   if (local == NULL)
     return TRUE;
   g_propagate_error (error, g_steal_pointer (&local));
@@ -88,8 +93,9 @@ check_references (PinDb *db, GPtrArray *problems, GError **error)
   if (stmt == NULL)
     return FALSE;
   while (pin_stmt_next (stmt, &local) && n++ < MOST)
-    report (problems, _("%s: row %s names a row of %s that is not in the book"), pin_stmt_text (stmt, 0),
-            pin_stmt_text (stmt, 1) ? pin_stmt_text (stmt, 1) : "?", pin_stmt_text (stmt, 2));
+    report (problems, _ ("%s: row %s names a row of %s that is not in the book"),
+            pin_stmt_text (stmt, 0), pin_stmt_text (stmt, 1) ? pin_stmt_text (stmt, 1) : "?",
+            pin_stmt_text (stmt, 2));
   if (local == NULL)
     return TRUE;
   g_propagate_error (error, g_steal_pointer (&local));
@@ -102,14 +108,15 @@ static GHashTable *
 schema_of (PinDb *db, GError **error)
 {
   g_autoptr (PinStmt) stmt =
-    pin_db_prepare (db, "SELECT name, sql FROM sqlite_schema WHERE sql IS NOT NULL", error);
+      pin_db_prepare (db, "SELECT name, sql FROM sqlite_schema WHERE sql IS NOT NULL", error);
   g_autoptr (GHashTable) items = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   g_autoptr (GError) local = NULL;
 
   if (stmt == NULL)
     return NULL;
   while (pin_stmt_next (stmt, &local))
-    g_hash_table_insert (items, g_strdup (pin_stmt_text (stmt, 0)), g_strdup (pin_stmt_text (stmt, 1)));
+    g_hash_table_insert (items, g_strdup (pin_stmt_text (stmt, 0)),
+                         g_strdup (pin_stmt_text (stmt, 1)));
   if (local == NULL)
     return g_steal_pointer (&items);
   g_propagate_error (error, g_steal_pointer (&local));
@@ -120,7 +127,8 @@ static GHashTable *
 fresh_schema (GError **error)
 {
   g_autofree char *text = pin_db_schema ();
-  g_autoptr (PinDb) db = pin_db_connect (":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, error);
+  g_autoptr (PinDb) db =
+      pin_db_connect (":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, error);
 
   if (db == NULL)
     return NULL;
@@ -149,8 +157,9 @@ check_schema (PinDb *db, GPtrArray *problems, GError **error)
 
   if (fresh == NULL)
     return FALSE;
-  compare_items (fresh, here, problems, _("missing, or not as this version makes it"));
-  compare_items (here, fresh, problems, _("does not belong to a service book, or is not as this version makes it"));
+  compare_items (fresh, here, problems, _ ("missing, or not as this version makes it"));
+  compare_items (here, fresh, problems,
+                 _ ("does not belong to a service book, or is not as this version makes it"));
   return TRUE;
 }
 
@@ -169,7 +178,7 @@ check_rule (PinDb *db, const Rule *rule, const char *table, GPtrArray *problems,
     return FALSE;
   while (pin_stmt_next (stmt, &local) && n++ < MOST)
     {
-      g_auto (GStrv) says = g_strsplit (_(rule->says), "%s", 3);
+      g_auto (GStrv) says = g_strsplit (_ (rule->says), "%s", 3);
 
       report (problems, "%s%s%s%s%s", says[0], table, says[1], pin_stmt_text (stmt, 0), says[2]);
     }
@@ -180,8 +189,8 @@ check_rule (PinDb *db, const Rule *rule, const char *table, GPtrArray *problems,
 }
 
 static gboolean
-check_rules (PinDb *db, const Rule *rules, gsize n_rules, const char *const *tables, GPtrArray *problems,
-             GError **error)
+check_rules (PinDb *db, const Rule *rules, gsize n_rules, const char *const *tables,
+             GPtrArray *problems, GError **error)
 {
   for (gsize i = 0; tables[i] != NULL; i++)
     for (gsize j = 0; j < n_rules; j++)
@@ -236,16 +245,18 @@ same (double a, double b)
 static gboolean
 same_clocks (PinStmt *stmt, int at, const PinClocks *clocks)
 {
-  return same (pin_stmt_real (stmt, at), clocks->seconds) && same (pin_stmt_real (stmt, at + 1), clocks->runs) &&
+  return same (pin_stmt_real (stmt, at), clocks->seconds) &&
+         same (pin_stmt_real (stmt, at + 1), clocks->runs) &&
          same (pin_stmt_real (stmt, at + 2), clocks->outings) &&
          same (pin_stmt_real (stmt, at + 3), clocks->litres);
 }
 
-typedef gboolean (*Compare) (PinClockwork *clockwork, PinStmt *stmt, GPtrArray *problems, GError **error);
+typedef gboolean (*Compare) (PinClockwork *clockwork, PinStmt *stmt, GPtrArray *problems,
+                             GError **error);
 
 static gboolean
-compare_each (PinDb *db, PinClockwork *clockwork, const char *sql, Compare compare, GPtrArray *problems,
-              GError **error)
+compare_each (PinDb *db, PinClockwork *clockwork, const char *sql, Compare compare,
+              GPtrArray *problems, GError **error)
 {
   g_autoptr (PinStmt) stmt = pin_db_prepare (db, sql, error);
   g_autoptr (GError) local = NULL;
@@ -269,9 +280,11 @@ compare_meter (PinClockwork *clockwork, PinStmt *stmt, GPtrArray *problems, GErr
 
   if (!pin_clockwork_meter (clockwork, vehicle, &meter, error))
     return FALSE;
-  if (!same_clocks (stmt, 1, &meter.clocks) || g_strcmp0 (pin_stmt_text (stmt, 5), meter.first_day) != 0 ||
+  if (!same_clocks (stmt, 1, &meter.clocks) ||
+      g_strcmp0 (pin_stmt_text (stmt, 5), meter.first_day) != 0 ||
       g_strcmp0 (pin_stmt_text (stmt, 6), meter.last_day) != 0)
-    report (problems, _("meter: vehicle %" G_GINT64_FORMAT " does not agree with its outings"), vehicle);
+    report (problems, _ ("meter: vehicle %" G_GINT64_FORMAT " does not agree with its outings"),
+            vehicle);
   return TRUE;
 }
 
@@ -286,7 +299,9 @@ compare_standing (PinClockwork *clockwork, PinStmt *stmt, GPtrArray *problems, G
   if (!same_clocks (stmt, 1, &standing.base) || pin_stmt_int (stmt, 5) != standing.vehicle ||
       pin_stmt_int (stmt, 6) != standing.place || pin_stmt_int (stmt, 7) != standing.fitting ||
       g_strcmp0 (pin_stmt_text (stmt, 8), pin_stmt_text (stmt, 9)) != 0)
-    report (problems, _("standing: part %" G_GINT64_FORMAT " does not agree with its moves and outings"), part);
+    report (problems,
+            _ ("standing: part %" G_GINT64_FORMAT " does not agree with its moves and outings"),
+            part);
   return TRUE;
 }
 
@@ -294,9 +309,12 @@ static GPtrArray *
 stored_marks (PinDb *db, gint64 thing, GError **error)
 {
   g_autoptr (PinStmt) stmt =
-    pin_db_prepare (db, "SELECT deed, day, seconds, runs, outings, litres FROM mark WHERE part = ?1 "
-                        "ORDER BY deed", error);
-  g_autoptr (GPtrArray) marks = g_ptr_array_new_with_free_func ((GDestroyNotify) pin_last_done_free);
+      pin_db_prepare (db,
+                      "SELECT deed, day, seconds, runs, outings, litres FROM mark WHERE part = ?1 "
+                      "ORDER BY deed",
+                      error);
+  g_autoptr (GPtrArray) marks =
+      g_ptr_array_new_with_free_func ((GDestroyNotify) pin_last_done_free);
   g_autoptr (GError) local = NULL;
 
   if (stmt == NULL)
@@ -308,8 +326,8 @@ stored_marks (PinDb *db, gint64 thing, GError **error)
 
       mark->deed = g_strdup (pin_stmt_text (stmt, 0));
       pin_moment_set (&mark->moment, pin_stmt_text (stmt, 1), 0, TRUE);
-      mark->clocks = (PinClocks) { pin_stmt_real (stmt, 2), pin_stmt_real (stmt, 3),
-                                   pin_stmt_real (stmt, 4), pin_stmt_real (stmt, 5) };
+      mark->clocks = (PinClocks){ pin_stmt_real (stmt, 2), pin_stmt_real (stmt, 3),
+                                  pin_stmt_real (stmt, 4), pin_stmt_real (stmt, 5) };
       g_ptr_array_add (marks, mark);
     }
   if (local == NULL)
@@ -337,7 +355,8 @@ static gboolean
 compare_marks (const Marks *self, gint64 thing, GError **error)
 {
   g_autoptr (GPtrArray) stored = stored_marks (self->db, thing, error);
-  g_autoptr (GPtrArray) reckoned = stored ? pin_derive_marks (self->db, self->clockwork, thing, error) : NULL;
+  g_autoptr (GPtrArray) reckoned =
+      stored ? pin_derive_marks (self->db, self->clockwork, thing, error) : NULL;
   gboolean agree;
 
   if (reckoned == NULL)
@@ -346,7 +365,8 @@ compare_marks (const Marks *self, gint64 thing, GError **error)
   for (guint i = 0; agree && i < stored->len; i++)
     agree = same_mark (g_ptr_array_index (stored, i), g_ptr_array_index (reckoned, i));
   if (!agree)
-    report (self->problems, _("mark: what was last done to %" G_GINT64_FORMAT " does not agree with the facts"),
+    report (self->problems,
+            _ ("mark: what was last done to %" G_GINT64_FORMAT " does not agree with the facts"),
             thing);
   return TRUE;
 }
@@ -355,9 +375,11 @@ static gboolean
 check_marks (PinDb *db, PinClockwork *clockwork, GPtrArray *problems, GError **error)
 {
   Marks self = { db, clockwork, problems };
-  g_autoptr (PinStmt) stmt =
-    pin_db_prepare (db, "SELECT id FROM vehicle UNION SELECT id FROM part UNION SELECT part FROM mark "
-                        "UNION SELECT thing FROM work", error);
+  g_autoptr (PinStmt) stmt = pin_db_prepare (
+      db,
+      "SELECT id FROM vehicle UNION SELECT id FROM part UNION SELECT part FROM mark "
+      "UNION SELECT thing FROM work",
+      error);
   g_autoptr (GError) local = NULL;
 
   if (stmt == NULL)
@@ -377,13 +399,15 @@ check_derived (PinDb *db, GPtrArray *problems, GError **error)
   g_autoptr (PinClockwork) clockwork = pin_clockwork_new (db);
 
   return compare_each (db, clockwork,
-                       "SELECT v.id, m.seconds, m.runs, m.outings, m.litres, m.first_day, m.last_day "
+                       "SELECT v.id, m.seconds, m.runs, m.outings, m.litres, "
+                       "m.first_day, m.last_day "
                        "FROM vehicle v LEFT JOIN meter m ON m.vehicle = v.id UNION ALL "
                        "SELECT vehicle, -1, -1, -1, -1, NULL, NULL FROM meter "
                        "WHERE vehicle NOT IN (SELECT id FROM vehicle)",
                        compare_meter, problems, error) &&
          compare_each (db, clockwork,
-                       "SELECT p.id, s.seconds, s.runs, s.outings, s.litres, s.vehicle, s.place, s.fitting, "
+                       "SELECT p.id, s.seconds, s.runs, s.outings, s.litres, "
+                       "s.vehicle, s.place, s.fitting, "
                        "s.kind, p.kind FROM part p LEFT JOIN standing s ON s.part = p.id UNION ALL "
                        "SELECT part, -1, -1, -1, -1, 0, 0, 0, kind, NULL FROM standing "
                        "WHERE part NOT IN (SELECT id FROM part)",
@@ -404,10 +428,10 @@ verify (PinDb *db, gpointer data, GError **error)
     return g_steal_pointer (&problems);
   if (!check_references (db, problems, error) || !check_schema (db, problems, error) ||
       !check_law (db, problems, error) ||
-      !check_names (db, "SELECT sha, xml FROM source", _("source: this text is not the one its name says:"),
-                    problems, error) ||
-      !check_names (db, "SELECT sha, jpeg FROM image", _("image: this picture is not the one its name says:"),
-                    problems, error) ||
+      !check_names (db, "SELECT sha, xml FROM source",
+                    _ ("source: this text is not the one its name says:"), problems, error) ||
+      !check_names (db, "SELECT sha, jpeg FROM image",
+                    _ ("image: this picture is not the one its name says:"), problems, error) ||
       !check_derived (db, problems, error))
     return NULL;
   return g_steal_pointer (&problems);

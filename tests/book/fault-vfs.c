@@ -7,13 +7,13 @@
 typedef struct
 {
   sqlite3_file base;
-  sqlite3_file *real;         /* in the memory behind this struct */
+  sqlite3_file *real; /* in the memory behind this struct */
 } File;
 
 static struct
 {
   FaultKind kind;
-  int countdown;              /* 0: not armed */
+  int countdown; /* 0: not armed */
   int rc;
   gboolean sticky, hit;
 } plan;
@@ -126,8 +126,8 @@ x_traits (sqlite3_file *file)
 }
 
 static const sqlite3_io_methods methods = {
-  1, x_close, x_read, x_write, x_truncate, x_sync, x_size, x_lock, x_unlock, x_check_reserved, x_control,
-  x_sector, x_traits,
+  1,      x_close,  x_read,           x_write,   x_truncate, x_sync,   x_size,
+  x_lock, x_unlock, x_check_reserved, x_control, x_sector,   x_traits,
 };
 
 static int

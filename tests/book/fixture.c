@@ -127,20 +127,27 @@ move (PinBook *book, PinFitting row)
 gint64
 fit (PinBook *book, gint64 part, gint64 place, const char *day, gint64 at)
 {
-  return move (book, (PinFitting) { .part = part, .place = place, .day = (char *) day, .at = at });
+  return move (book, (PinFitting){ .part = part, .place = place, .day = (char *) day, .at = at });
 }
 
 gint64
 shelve (PinBook *book, gint64 part, const char *day, gint64 at)
 {
-  return move (book, (PinFitting) { .part = part, .shelf = (char *) "shelf", .day = (char *) day, .at = at });
+  return move (
+      book, (PinFitting){ .part = part, .shelf = (char *) "shelf", .day = (char *) day, .at = at });
 }
 
 PinOuting
 an_outing (gint64 vehicle, const char *day)
 {
-  return (PinOuting) { .vehicle = vehicle, .day = (char *) day, .seconds = NAN, .runs = NAN, .litres = NAN,
-                       .salt = -1, .knocks = -1, .ambient = NAN };
+  return (PinOuting){ .vehicle = vehicle,
+                      .day = (char *) day,
+                      .seconds = NAN,
+                      .runs = NAN,
+                      .litres = NAN,
+                      .salt = -1,
+                      .knocks = -1,
+                      .ambient = NAN };
 }
 
 gint64
@@ -162,7 +169,9 @@ gint64
 do_work (PinBook *book, gint64 thing, const char *deed, const char *day, gint64 at)
 {
   PinBatch *batch = pin_batch_new (book);
-  PinWork row = { .thing = thing, .deed = (char *) deed, .day = (char *) day, .at = at, .cost = -1 };
+  PinWork row = {
+    .thing = thing, .deed = (char *) deed, .day = (char *) day, .at = at, .cost = -1
+  };
   gint64 id = pin_batch_work (batch, &row);
 
   commit (book, batch);

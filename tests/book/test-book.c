@@ -198,7 +198,9 @@ test_references (Fixture *f, gconstpointer data)
 {
   g_autoptr (PinBatch) batch = pin_batch_new (f->book);
   g_autoptr (GError) error = NULL;
-  PinFitting early = { .part = pin_book_next_id (f->book), .place = f->place, .day = (char *) "2026-01-02" };
+  PinFitting early = { .part = pin_book_next_id (f->book),
+                       .place = f->place,
+                       .day = (char *) "2026-01-02" };
 
   pin_batch_fitting (batch, &early);
   pin_batch_part (batch, early.part, "bearing", 0);
@@ -390,7 +392,9 @@ on_free (gpointer data)
 static void
 test_async (Fixture *f, gconstpointer data)
 {
-  Async async = { .f = f, .loop = g_main_loop_new (NULL, FALSE), .caller = g_thread_self (), .waiting = 4 };
+  Async async = {
+    .f = f, .loop = g_main_loop_new (NULL, FALSE), .caller = g_thread_self (), .waiting = 4
+  };
   g_autoptr (GCancellable) cancelled = g_cancellable_new ();
   PinBatch *batch = pin_batch_new (f->book);
   PinOuting row = an_outing (f->vehicle, "2026-01-02");
@@ -417,7 +421,9 @@ test_async (Fixture *f, gconstpointer data)
 static void
 test_close_with_work (Fixture *f, gconstpointer data)
 {
-  Async async = { .f = f, .loop = g_main_loop_new (NULL, FALSE), .caller = g_thread_self (), .waiting = 10 };
+  Async async = {
+    .f = f, .loop = g_main_loop_new (NULL, FALSE), .caller = g_thread_self (), .waiting = 10
+  };
 
   now = &async;
   for (int i = 0; i < 10; i++)
@@ -450,7 +456,8 @@ test_nested (Fixture *f, gconstpointer data)
   g_assert_nonnull (pin_book_run (f->book, ask_again, f->book, NULL));
 }
 
-#define ADD(path, test) g_test_add ("/book/book/" path, Fixture, NULL, fixture_set_up, test, fixture_tear_down)
+#define ADD(path, test) \
+  g_test_add ("/book/book/" path, Fixture, NULL, fixture_set_up, test, fixture_tear_down)
 
 int
 main (int argc, char **argv)

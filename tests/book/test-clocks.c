@@ -225,7 +225,9 @@ static void
 sign (Fixture *f, gint64 inspection, const char *verdict)
 {
   PinBatch *batch = pin_batch_new (f->book);
-  PinSignOff row = { .inspection = inspection, .verdict = (char *) verdict, .day = (char *) "2026-01-10",
+  PinSignOff row = { .inspection = inspection,
+                     .verdict = (char *) verdict,
+                     .day = (char *) "2026-01-10",
                      .person = (char *) "AB" };
 
   pin_batch_sign_off (batch, &row);
@@ -270,7 +272,8 @@ test_withdrawn_answer (Fixture *f, gconstpointer data)
   assert_sound (f->book);
 }
 
-#define ADD(path, test) g_test_add ("/book/clocks/" path, Fixture, NULL, fixture_set_up, test, fixture_tear_down)
+#define ADD(path, test) \
+  g_test_add ("/book/clocks/" path, Fixture, NULL, fixture_set_up, test, fixture_tear_down)
 
 int
 main (int argc, char **argv)

@@ -43,8 +43,8 @@ start (Fixture *f)
 {
   g_autofree char *vehicle = g_strdup_printf ("%" G_GINT64_FORMAT, f->vehicle);
   g_autoptr (GError) error = NULL;
-  GSubprocess *child = g_subprocess_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE, &error, "/proc/self/exe", "--write",
-                                         f->path, vehicle, NULL);
+  GSubprocess *child = g_subprocess_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE, &error, "/proc/self/exe",
+                                         "--write", f->path, vehicle, NULL);
 
   g_assert_no_error (error);
   return child;
@@ -95,7 +95,8 @@ assert_all_there (Fixture *f, GHashTable *acknowledged)
 static void
 test_killed (Fixture *f, gconstpointer data)
 {
-  g_autoptr (GHashTable) acknowledged = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  g_autoptr (GHashTable) acknowledged =
+      g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   GRand *rand = g_rand_new_with_seed (9);
 
   pin_book_close (g_steal_pointer (&f->book));
@@ -122,7 +123,8 @@ test_stock_shell (Fixture *f, gconstpointer data)
   pin_book_close (g_steal_pointer (&f->book));
   shell = g_subprocess_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE, &error, "sqlite3", f->path,
                             "PRAGMA integrity_check; PRAGMA foreign_key_check; PRAGMA journal_mode;"
-                            "PRAGMA user_version; SELECT count (*) FROM outing;", NULL);
+                            "PRAGMA user_version; SELECT count (*) FROM outing;",
+                            NULL);
   g_assert_no_error (error);
   g_assert_true (g_subprocess_communicate_utf8 (shell, NULL, NULL, &said, NULL, &error));
   g_assert_cmpstr (said, ==, "ok\ndelete\n1\n1\n");
@@ -136,6 +138,7 @@ main (int argc, char **argv)
     return write_for_ever (argv[2], g_ascii_strtoll (argv[3], NULL, 10));
   g_test_init (&argc, &argv, NULL);
   g_test_add ("/book/crash/killed", Fixture, NULL, fixture_set_up, test_killed, fixture_tear_down);
-  g_test_add ("/book/crash/stock-shell", Fixture, NULL, fixture_set_up, test_stock_shell, fixture_tear_down);
+  g_test_add ("/book/crash/stock-shell", Fixture, NULL, fixture_set_up, test_stock_shell,
+              fixture_tear_down);
   return g_test_run ();
 }

@@ -16,7 +16,7 @@ typedef struct
   const char *name;
   FaultKind kind;
   int rc;
-  PinBookError expected;      /* what the first failing call is told as */
+  PinBookError expected; /* what the first failing call is told as */
 } Fault;
 
 static const Fault faults[] = {
@@ -59,7 +59,9 @@ big_batch (Fixture *f, PinBook *book)
 {
   PinBatch *batch = pin_batch_new (book);
   PinOuting outing = an_outing (f->vehicle, "2026-01-05");
-  PinWork work = { .thing = f->part, .deed = (char *) "oiled", .day = (char *) "2026-01-06", .cost = -1 };
+  PinWork work = {
+    .thing = f->part, .deed = (char *) "oiled", .day = (char *) "2026-01-06", .cost = -1
+  };
   g_autofree char *noise = g_malloc0 (9000);
   g_autoptr (GBytes) jpeg = g_bytes_new (noise, 9000);
   PinPhoto photo = { .of = f->part, .jpeg = jpeg, .day = (char *) "2026-01-06" };

@@ -92,12 +92,14 @@ static void
 test_other_databases (Fixture *f, gconstpointer data)
 {
   gsize size;
-  g_autofree char *plain = make_database (f, "CREATE TABLE a (b)", &size), *marked = NULL, *bare = NULL;
+  g_autofree char *plain = make_database (f, "CREATE TABLE a (b)", &size), *marked = NULL,
+                  *bare = NULL;
 
   assert_file_refused (f, plain, size, PIN_BOOK_ERROR_NOT_A_BOOK);
   marked = make_database (f, "PRAGMA application_id = 0x48706E62; CREATE TABLE a (b)", &size);
   assert_file_refused (f, marked, size, PIN_BOOK_ERROR_NOT_A_BOOK); /* version 0 */
-  bare = make_database (f, "PRAGMA application_id = 0x48706E62; PRAGMA user_version = 1; CREATE TABLE a (b)", &size);
+  bare = make_database (
+      f, "PRAGMA application_id = 0x48706E62; PRAGMA user_version = 1; CREATE TABLE a (b)", &size);
   assert_file_refused (f, bare, size, PIN_BOOK_ERROR_DAMAGED);
 }
 
@@ -105,8 +107,11 @@ static void
 test_newer (Fixture *f, gconstpointer data)
 {
   gsize size;
-  g_autofree char *newer = make_database (f, "PRAGMA application_id = 0x48706E62; PRAGMA user_version = 2;"
-                                             "CREATE TABLE later (b)", &size);
+  g_autofree char *newer =
+      make_database (f,
+                     "PRAGMA application_id = 0x48706E62; PRAGMA user_version = 2;"
+                     "CREATE TABLE later (b)",
+                     &size);
   g_autofree char *path = g_build_filename (f->folder, "other.hingepin", NULL);
   g_autofree char *journal = g_strconcat (path, "-journal", NULL);
 
@@ -125,14 +130,15 @@ read_everything (PinDb *db, gpointer data, GError **error)
 {
   gint64 vehicle = *(gint64 *) data;
   static GPtrArray *(*const queries[]) (PinDb *, gint64, GError **) = {
-    pin_query_places, pin_query_parts_on, pin_query_inspections, pin_query_readings, pin_query_works,
-    pin_query_owed, pin_query_marks, pin_query_tray_answers, pin_query_traits_of_walk,
+    pin_query_places,   pin_query_parts_on,     pin_query_inspections,
+    pin_query_readings, pin_query_works,        pin_query_owed,
+    pin_query_marks,    pin_query_tray_answers, pin_query_traits_of_walk,
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (queries); i++)
     {
       g_autoptr (GError) local = NULL;
-      g_autoptr (GPtrArray) rows = queries[i] (db, vehicle, &local);
+      g_autoptr (GPtrArray) rows = queries[i](db, vehicle, &local);
 
       g_assert_true ((rows == NULL) == (local != NULL));
     }
@@ -252,8 +258,10 @@ test_verify_finds (Fixture *f, gconstpointer data)
   g_autofree char *twice = NULL;
 
   drive (f->book, f->vehicle, "2026-01-02", 0, 60);
-  twice = g_strdup_printf ("INSERT INTO work (id, thing, deed, day, replaces) SELECT id + n, thing, deed, day, id "
-                           "FROM work, (SELECT 1 AS n UNION SELECT 2) WHERE id = %" G_GINT64_FORMAT, work);
+  twice = g_strdup_printf (
+      "INSERT INTO work (id, thing, deed, day, replaces) SELECT id + n, thing, deed, day, id "
+      "FROM work, (SELECT 1 AS n UNION SELECT 2) WHERE id = %" G_GINT64_FORMAT,
+      work);
   assert_sound (f->book);
   assert_problem (f, "UPDATE meter SET seconds = 61", "meter");
   assert_problem (f, "DELETE FROM meter", "meter");
@@ -268,13 +276,17 @@ test_verify_finds (Fixture *f, gconstpointer data)
   assert_problem (f, "DROP TRIGGER part_stays", "part_stays");
   assert_problem (f, "DROP TRIGGER source_fixed; UPDATE source SET xml = x'00'", "source");
   assert_problem (f, "INSERT INTO part (id, kind, made_from) VALUES (77, 'x', 78)", "part");
-  assert_problem (f, "INSERT INTO trait (id, thing, code, day, origin) VALUES (77, 3, 'x', '2026-01-01', 'owner')",
-                  "trait");
-  assert_problem (f, "INSERT INTO stock (id, supply, amount, day) VALUES (77, 3, 1, '2026-02-31')", "no date");
+  assert_problem (
+      f,
+      "INSERT INTO trait (id, thing, code, day, origin) VALUES (77, 3, 'x', '2026-01-01', 'owner')",
+      "trait");
+  assert_problem (f, "INSERT INTO stock (id, supply, amount, day) VALUES (77, 3, 1, '2026-02-31')",
+                  "no date");
   assert_problem (f, twice, "corrected twice");
 }
 
-#define ADD(path, test) g_test_add ("/book/files/" path, Fixture, NULL, fixture_set_up, test, fixture_tear_down)
+#define ADD(path, test) \
+  g_test_add ("/book/files/" path, Fixture, NULL, fixture_set_up, test, fixture_tear_down)
 
 int
 main (int argc, char **argv)

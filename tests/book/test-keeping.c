@@ -270,7 +270,8 @@ static void
 test_export (Fixture *f, gconstpointer data)
 {
   const char *hard = "=1+1, \"quoted\"\r\nand a second line; Größe ½";
-  g_autofree char *folder = inside (f, "out"), *table = NULL, *text = NULL, *photos = NULL, *photo = NULL;
+  g_autofree char *folder = inside (f, "out"), *table = NULL, *text = NULL, *photos = NULL,
+                  *photo = NULL;
   g_autofree char *sources = NULL, *id = NULL, *readme = NULL;
   g_autoptr (GBytes) jpeg = g_bytes_new_static ("picture", 7);
   g_autofree char *sha = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, jpeg);
@@ -317,7 +318,8 @@ test_export (Fixture *f, gconstpointer data)
 static gpointer
 table_names (PinDb *db, gpointer data, GError **error)
 {
-  g_autoptr (PinStmt) stmt = pin_db_prepare (db, "SELECT name FROM sqlite_schema WHERE type = 'table'", error);
+  g_autoptr (PinStmt) stmt =
+      pin_db_prepare (db, "SELECT name FROM sqlite_schema WHERE type = 'table'", error);
   GPtrArray *names = g_ptr_array_new_with_free_func (g_free);
 
   while (pin_stmt_next (stmt, error))
@@ -334,7 +336,8 @@ test_export_is_complete (Fixture *f, gconstpointer data)
   g_assert_true (pin_book_export (f->book, folder, NULL, NULL, NULL, NULL));
   for (guint i = 0; i < names->len; i++)
     {
-      g_autofree char *file = g_strdup_printf ("%s/tables/%s.csv", folder, (char *) names->pdata[i]);
+      g_autofree char *file =
+          g_strdup_printf ("%s/tables/%s.csv", folder, (char *) names->pdata[i]);
 
       if (!g_file_test (file, G_FILE_TEST_EXISTS))
         g_error ("%s is not exported", (char *) names->pdata[i]);
@@ -361,7 +364,8 @@ test_export_stays_inside (Fixture *f, gconstpointer data)
   g_assert_false (g_file_test (escaped, G_FILE_TEST_EXISTS));
 }
 
-#define ADD(path, test) g_test_add ("/book/keeping/" path, Fixture, NULL, fixture_set_up, test, fixture_tear_down)
+#define ADD(path, test) \
+  g_test_add ("/book/keeping/" path, Fixture, NULL, fixture_set_up, test, fixture_tear_down)
 
 int
 main (int argc, char **argv)

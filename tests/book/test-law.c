@@ -68,7 +68,8 @@ test_facts_stay (Fixture *f, gconstpointer data)
       for (guint j = 0; j < columns->len; j++)
         {
           const char *column = columns->pdata[j];
-          g_autofree char *update = g_strdup_printf ("UPDATE %s SET %s = %s", facts[i], column, column);
+          g_autofree char *update =
+              g_strdup_printf ("UPDATE %s SET %s = %s", facts[i], column, column);
 
           assert_forbidden (f->book, update);
         }
@@ -92,14 +93,16 @@ test_triggers_stay (Fixture *f, gconstpointer data)
 
       for (gsize j = 0; j < G_N_ELEMENTS (tails); j++)
         {
-          g_autofree char *drop = g_strdup_printf ("BEGIN; DROP TRIGGER %s_%s; ROLLBACK", facts[i], tails[j]);
+          g_autofree char *drop =
+              g_strdup_printf ("BEGIN; DROP TRIGGER %s_%s; ROLLBACK", facts[i], tails[j]);
 
           g_assert_cmpint (sqlite3_exec (plain, drop, NULL, NULL, NULL), ==, SQLITE_OK);
         }
     }
-  g_assert_cmpint (sqlite3_exec (plain, "DELETE FROM part", NULL, NULL, NULL), ==, SQLITE_CONSTRAINT);
-  g_assert_cmpint (sqlite3_exec (plain, "UPDATE fitting SET day = '2020-01-01'", NULL, NULL, NULL), ==,
+  g_assert_cmpint (sqlite3_exec (plain, "DELETE FROM part", NULL, NULL, NULL), ==,
                    SQLITE_CONSTRAINT);
+  g_assert_cmpint (sqlite3_exec (plain, "UPDATE fitting SET day = '2020-01-01'", NULL, NULL, NULL),
+                   ==, SQLITE_CONSTRAINT);
   sqlite3_close (plain);
 }
 
@@ -108,9 +111,11 @@ test_other_ways (Fixture *f, gconstpointer data)
 {
   static const char *const forbidden[] = {
     "INSERT OR REPLACE INTO part (id, kind) SELECT id, 'shock' FROM part",
-    "INSERT OR REPLACE INTO trait (id, thing, code, day, origin) SELECT id, thing, code, day, 'owner' FROM trait",
+    "INSERT OR REPLACE INTO trait (id, thing, code, day, origin) "
+    "SELECT id, thing, code, day, 'owner' FROM trait",
     "UPDATE OR REPLACE trait SET live = 0",
-    "INSERT INTO trait (id, thing, code, day, origin) SELECT id, thing, code, day, 'owner' FROM trait "
+    "INSERT INTO trait (id, thing, code, day, origin) "
+    "SELECT id, thing, code, day, 'owner' FROM trait "
     "WHERE true ON CONFLICT (id) DO UPDATE SET text = 'x'",
     "CREATE TABLE mine (a)",
     "CREATE TEMP TABLE mine (a)",
@@ -154,7 +159,8 @@ test_other_ways (Fixture *f, gconstpointer data)
 static void
 test_free_tables (Fixture *f, gconstpointer data)
 {
-  assert_allowed (f->book, "DELETE FROM meter; DELETE FROM standing; DELETE FROM mark; DELETE FROM draft");
+  assert_allowed (f->book,
+                  "DELETE FROM meter; DELETE FROM standing; DELETE FROM mark; DELETE FROM draft");
   assert_allowed (f->book, "UPDATE meter SET runs = 1; UPDATE standing SET runs = 1");
   assert_allowed (f->book, "UPDATE book SET generation = generation + 1");
   assert_sound (f->book);
@@ -176,8 +182,12 @@ static gint64
 correct (Fixture *f, gint64 replaces, gboolean is_void)
 {
   PinBatch *batch = pin_batch_new (f->book);
-  PinWork row = { .thing = f->part, .deed = (char *) "greased", .day = (char *) "2026-01-02", .cost = -1,
-                  .replaces = replaces, .is_void = is_void };
+  PinWork row = { .thing = f->part,
+                  .deed = (char *) "greased",
+                  .day = (char *) "2026-01-02",
+                  .cost = -1,
+                  .replaces = replaces,
+                  .is_void = is_void };
   gint64 id = pin_batch_work (batch, &row);
 
   commit (f->book, batch);
@@ -210,8 +220,13 @@ test_bad_corrections (Fixture *f, gconstpointer data)
     {
       g_autoptr (PinBatch) batch = pin_batch_new (f->book);
       g_autoptr (GError) error = NULL;
-      PinWork row = { .id = ids[1], .thing = f->part, .deed = (char *) "oiled", .day = (char *) "2026-01-02",
-                      .cost = -1, .replaces = ids[i], .is_void = TRUE };
+      PinWork row = { .id = ids[1],
+                      .thing = f->part,
+                      .deed = (char *) "oiled",
+                      .day = (char *) "2026-01-02",
+                      .cost = -1,
+                      .replaces = ids[i],
+                      .is_void = TRUE };
 
       pin_batch_work (batch, &row);
       g_assert_false (pin_book_commit (f->book, batch, &error));
@@ -239,7 +254,8 @@ test_origin_kept (Fixture *f, gconstpointer data)
   pin_batch_free (batch);
 }
 
-#define ADD(path, test) g_test_add ("/book/law/" path, Fixture, NULL, fixture_set_up, test, fixture_tear_down)
+#define ADD(path, test) \
+  g_test_add ("/book/law/" path, Fixture, NULL, fixture_set_up, test, fixture_tear_down)
 
 int
 main (int argc, char **argv)

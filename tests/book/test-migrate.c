@@ -56,7 +56,9 @@ backup_of (Fixture *f, const char *name)
 static void
 test_steps (Fixture *f, gconstpointer data)
 {
-  static const PinMigration steps[] = { { 1, fail_half_way }, { 2, add_a_column }, { 3, add_a_table } };
+  static const PinMigration steps[] = { { 1, fail_half_way },
+                                        { 2, add_a_column },
+                                        { 3, add_a_table } };
   g_autofree char *before = backup_of (f, "stable.before-v3.hingepin");
   g_autoptr (GError) error = NULL;
   PinDb *db;
@@ -94,7 +96,10 @@ test_failing_step (Fixture *f, gconstpointer data)
   g_assert_nonnull (error);
   g_assert_cmpint (number (db, "PRAGMA user_version"), ==, 2); /* the step before it stays */
   g_assert_cmpint (number (db, "SELECT count (*) FROM kept"), ==, 0);
-  g_assert_cmpint (number (db, "SELECT count (*) FROM sqlite_schema WHERE name = 'supply' AND sql LIKE '%shop%'"), ==, 0);
+  g_assert_cmpint (
+      number (db,
+              "SELECT count (*) FROM sqlite_schema WHERE name = 'supply' AND sql LIKE '%shop%'"),
+      ==, 0);
   pin_db_close (db);
 }
 
@@ -126,7 +131,8 @@ test_only_step_fails (Fixture *f, gconstpointer data)
   assert_sound (f->book);
 }
 
-#define ADD(path, test) g_test_add ("/book/migrate/" path, Fixture, NULL, fixture_set_up, test, fixture_tear_down)
+#define ADD(path, test) \
+  g_test_add ("/book/migrate/" path, Fixture, NULL, fixture_set_up, test, fixture_tear_down)
 
 int
 main (int argc, char **argv)

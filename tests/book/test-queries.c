@@ -34,8 +34,8 @@ the_finding (Fixture *f)
 }
 
 static void
-assert_finding (Fixture *f, PinGravity gravity, gboolean closed, gboolean withdrawn, gboolean accepted,
-                gboolean worked)
+assert_finding (Fixture *f, PinGravity gravity, gboolean closed, gboolean withdrawn,
+                gboolean accepted, gboolean worked)
 {
   PinFindingRow *row = the_finding (f);
 
@@ -103,16 +103,34 @@ write_walk (Fixture *f)
   PinBatch *batch = pin_batch_new (f->book);
   g_autoptr (GArray) repeats = g_array_new (FALSE, FALSE, sizeof (double));
   double laps[] = { 3.5, 0.1, 4.25 };
-  PinInspection begun = { .vehicle = f->vehicle, .plan = (char *) "{\"a\":1}", .lang = (char *) "en",
-                          .day = (char *) "2026-01-05", .person = (char *) "AB" };
+  PinInspection begun = { .vehicle = f->vehicle,
+                          .plan = (char *) "{\"a\":1}",
+                          .lang = (char *) "en",
+                          .day = (char *) "2026-01-05",
+                          .person = (char *) "AB" };
   Walk walk = { .inspection = pin_batch_inspection (batch, &begun) };
-  PinAnswer answer = { .inspection = walk.inspection, .step = (char *) "bearings/spin", .part = f->part,
-                       .place = f->place, .phase = PIN_PHASE_FOUND, .outcome = PIN_OUTCOME_FAIL, .unsafe = TRUE };
-  PinAnswer off = { .inspection = walk.inspection, .step = (char *) "off/hubs", .outcome = PIN_OUTCOME_DONE };
-  PinReading reading = { .thing = f->part, .quantity = (char *) "spin-down", .value = 3.5, .typed = (char *) "3.5 s",
-                         .phase = PIN_PHASE_FOUND, .day = (char *) "2026-01-05" };
-  PinFinding finding = { .event = (char *) "opened", .vehicle = f->vehicle, .part = f->part, .place = f->place,
-                         .gravity = PIN_GRAVITY_UNSAFE, .day = (char *) "2026-01-05" };
+  PinAnswer answer = { .inspection = walk.inspection,
+                       .step = (char *) "bearings/spin",
+                       .part = f->part,
+                       .place = f->place,
+                       .phase = PIN_PHASE_FOUND,
+                       .outcome = PIN_OUTCOME_FAIL,
+                       .unsafe = TRUE };
+  PinAnswer off = { .inspection = walk.inspection,
+                    .step = (char *) "off/hubs",
+                    .outcome = PIN_OUTCOME_DONE };
+  PinReading reading = { .thing = f->part,
+                         .quantity = (char *) "spin-down",
+                         .value = 3.5,
+                         .typed = (char *) "3.5 s",
+                         .phase = PIN_PHASE_FOUND,
+                         .day = (char *) "2026-01-05" };
+  PinFinding finding = { .event = (char *) "opened",
+                         .vehicle = f->vehicle,
+                         .part = f->part,
+                         .place = f->place,
+                         .gravity = PIN_GRAVITY_UNSAFE,
+                         .day = (char *) "2026-01-05" };
 
   walk.off = pin_batch_answer (batch, &off);
   finding.cause = reading.answer = walk.answer = pin_batch_answer (batch, &answer);
@@ -212,8 +230,12 @@ static void
 say (Fixture *f, const char *code, const char *text, const char *day)
 {
   PinBatch *batch = pin_batch_new (f->book);
-  PinTrait row = { .thing = f->part, .code = (char *) code, .text = (char *) text, .day = (char *) day,
-                   .value = NAN, .origin = (char *) "owner" };
+  PinTrait row = { .thing = f->part,
+                   .code = (char *) code,
+                   .text = (char *) text,
+                   .day = (char *) day,
+                   .value = NAN,
+                   .origin = (char *) "owner" };
 
   pin_batch_trait (batch, &row);
   commit (f->book, batch);
@@ -271,8 +293,12 @@ test_shelf (Fixture *f, gconstpointer data)
 {
   gint64 motor = add_part (f->book, "motor");
   PinBatch *batch = pin_batch_new (f->book);
-  PinFitting inside = { .part = f->part, .shelf = (char *) "shelf", .inside = motor, .day = (char *) "2026-01-03" };
-  PinFitting binned = { .part = add_part (f->book, "belt"), .shelf = (char *) "bin", .day = (char *) "2026-01-03" };
+  PinFitting inside = {
+    .part = f->part, .shelf = (char *) "shelf", .inside = motor, .day = (char *) "2026-01-03"
+  };
+  PinFitting binned = { .part = add_part (f->book, "belt"),
+                        .shelf = (char *) "bin",
+                        .day = (char *) "2026-01-03" };
   g_autoptr (GPtrArray) rows = NULL, on = NULL;
 
   pin_batch_fitting (batch, &inside);
@@ -328,7 +354,10 @@ static void
 test_debts (Fixture *f, gconstpointer data)
 {
   PinBatch *batch = pin_batch_new (f->book);
-  PinOwed debt = { .vehicle = f->vehicle, .what = (char *) "mesh", .cause = f->vehicle, .day = (char *) "2026-01-02" };
+  PinOwed debt = { .vehicle = f->vehicle,
+                   .what = (char *) "mesh",
+                   .cause = f->vehicle,
+                   .day = (char *) "2026-01-02" };
   g_autoptr (GPtrArray) before = NULL, after = NULL;
 
   debt.settles = pin_batch_owed (batch, &debt);
@@ -346,7 +375,9 @@ static void
 test_photos (Fixture *f, gconstpointer data)
 {
   g_autoptr (GBytes) jpeg = g_bytes_new_static ("not really a picture", 20);
-  PinPhoto row = { .of = f->part, .jpeg = jpeg, .caption = (char *) "shim outside", .day = (char *) "2026-01-02" };
+  PinPhoto row = {
+    .of = f->part, .jpeg = jpeg, .caption = (char *) "shim outside", .day = (char *) "2026-01-02"
+  };
   PinBatch *batch = pin_batch_new (f->book);
   g_autoptr (GPtrArray) rows = NULL;
 
@@ -371,7 +402,9 @@ static void
 test_stock (Fixture *f, gconstpointer data)
 {
   PinBatch *batch = pin_batch_new (f->book);
-  PinStock row = { .amount = 10, .cost = 450, .currency = (char *) "EUR", .day = (char *) "2026-01-02" };
+  PinStock row = {
+    .amount = 10, .cost = 450, .currency = (char *) "EUR", .day = (char *) "2026-01-02"
+  };
   g_autoptr (GPtrArray) rows = NULL;
 
   row.supply = pin_batch_supply (batch, 0, "bearing", "8x16x5", "bearings 8×16×5", "piece");
@@ -407,18 +440,24 @@ static void
 ask_everything (PinDb *db, gint64 id)
 {
   static GPtrArray *(*const queries[]) (PinDb *, gint64, GError **) = {
-    pin_query_places, pin_query_parts_on, pin_query_fittings, pin_query_fittings_at, pin_query_inspections,
-    pin_query_answers, pin_query_answers_all, pin_query_tray_answers, pin_query_part_answers,
-    pin_query_readings, pin_query_readings_of_walk, pin_query_works, pin_query_works_of,
-    pin_query_works_of_walk, pin_query_traits_of_walk, pin_query_owed, pin_query_owed_all,
-    pin_query_findings_of_part, pin_query_finding_life, pin_query_marks, pin_query_marks_of, pin_query_photos,
+    pin_query_places,           pin_query_parts_on,
+    pin_query_fittings,         pin_query_fittings_at,
+    pin_query_inspections,      pin_query_answers,
+    pin_query_answers_all,      pin_query_tray_answers,
+    pin_query_part_answers,     pin_query_readings,
+    pin_query_readings_of_walk, pin_query_works,
+    pin_query_works_of,         pin_query_works_of_walk,
+    pin_query_traits_of_walk,   pin_query_owed,
+    pin_query_owed_all,         pin_query_findings_of_part,
+    pin_query_finding_life,     pin_query_marks,
+    pin_query_marks_of,         pin_query_photos,
     pin_query_outings_of_part,
   };
   g_autoptr (GPtrArray) rows = NULL;
 
   for (gsize i = 0; i < G_N_ELEMENTS (queries); i++)
     {
-      g_autoptr (GPtrArray) some = queries[i] (db, id, NULL);
+      g_autoptr (GPtrArray) some = queries[i](db, id, NULL);
 
       g_assert_nonnull (some);
     }
@@ -482,7 +521,8 @@ test_indices (Fixture *f, gconstpointer data)
   g_assert_nonnull (pin_book_run (f->book, explain_everything, NULL, NULL));
 }
 
-#define ADD(path, test) g_test_add ("/book/queries/" path, Fixture, NULL, fixture_set_up, test, fixture_tear_down)
+#define ADD(path, test) \
+  g_test_add ("/book/queries/" path, Fixture, NULL, fixture_set_up, test, fixture_tear_down)
 
 int
 main (int argc, char **argv)

@@ -15,9 +15,9 @@
 
 typedef struct
 {
-  gint64 id, at, what;        /* vehicle of an outing, place of a move, thing of a work */
+  gint64 id, at, what; /* vehicle of an outing, place of a move, thing of a work */
   gint64 part;
-  int day;                    /* of 2026 */
+  int day; /* of 2026 */
   double seconds;
   gboolean live;
   const char *deed;
@@ -102,8 +102,8 @@ reckon (World *w, gint64 thing, const Event *work, double *seconds, int *days)
 
       if (!outing->live || (work && !outing_first (outing, work, TRUE)))
         continue;
-      if (outing->what != thing &&
-          (where == NULL || vehicle_of (w, where->what) != outing->what || (work && !move_first (where, work))))
+      if (outing->what != thing && (where == NULL || vehicle_of (w, where->what) != outing->what ||
+                                    (work && !move_first (where, work))))
         continue;
       *seconds += isnan (outing->seconds) ? 0 : outing->seconds;
       if (!used[outing->day])
@@ -221,7 +221,8 @@ static void
 set_time (World *w, Event *event)
 {
   event->day = 1 + pick (w, 25);
-  event->at = pick (w, 2) ? FIRST + event->day * G_GINT64_CONSTANT (86400000) + pick (w, 24) * 3600000 : 0;
+  event->at =
+      pick (w, 2) ? FIRST + event->day * G_GINT64_CONSTANT (86400000) + pick (w, 24) * 3600000 : 0;
 }
 
 /* A live event of @all to correct or withdraw, one time in three. */
@@ -304,7 +305,9 @@ some_work (World *w, PinBatch *batch)
 static void
 plain_outing (World *w, PinBatch *batch, int step)
 {
-  Event event = { .what = w->vehicles[pick (w, VEHICLES)], .day = 30 + step, .seconds = 100, .live = TRUE };
+  Event event = {
+    .what = w->vehicles[pick (w, VEHICLES)], .day = 30 + step, .seconds = 100, .live = TRUE
+  };
   g_autofree char *day = day_text (event.day);
   PinOuting row = an_outing (event.what, day);
 
@@ -376,7 +379,8 @@ test_history (Fixture *f, gconstpointer data)
 }
 
 #define ADD(path, seed) \
-  g_test_add ("/book/random/" path, Fixture, GUINT_TO_POINTER (seed), fixture_set_up, test_history, fixture_tear_down)
+  g_test_add ("/book/random/" path, Fixture, GUINT_TO_POINTER (seed), fixture_set_up, \
+              test_history, fixture_tear_down)
 
 int
 main (int argc, char **argv)
