@@ -243,6 +243,17 @@ show_question (PinBenchPage *self, const PinQuestion *question)
   self->settling = FALSE;
 }
 
+/* Which question stands here, for those who drive the window by program. */
+static void
+tell_key (PinBenchPage *self, const PinQuestion *question)
+{
+  g_autofree char *key = question == NULL ? g_strdup ("sign-off")
+                         : question->attempt > 1 ? g_strdup_printf ("%s#%d", question->key, question->attempt)
+                                                 : g_strdup (question->key);
+
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, key, -1);
+}
+
 /* Shows question @at; -1: the sign-off. */
 void
 pin_bench_page_go (PinBenchPage *self, int at)
@@ -274,6 +285,7 @@ pin_bench_page_go (PinBenchPage *self, int at)
     gtk_widget_grab_focus (GTK_WIDGET (self->question));
   if (PIN_IS_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))))
     pin_window_update_footer (PIN_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))));
+  tell_key (self, question);
 }
 
 static int
@@ -594,6 +606,7 @@ static void
 pin_bench_page_init (PinBenchPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  pin_field_name (GTK_WIDGET (self), _("bench"));
   pin_bench_page_add_keys (self);
 }
 
@@ -614,6 +627,7 @@ pin_bench_page_show (PinBenchPage *self, gint64 inspection)
   drop_walk (self);
   self->inspection = inspection;
   gtk_stack_set_visible_child_name (self->states, "reading");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, "", -1);
   self->settling = TRUE;
   gtk_editable_set_text (GTK_EDITABLE (self->person),
                          pin_desk_person (self->desk) != NULL ? pin_desk_person (self->desk) : "");
