@@ -1,12 +1,14 @@
 #include "window/restack.h"
 
+#define USUAL_TEXT 15.0       /* px */
+
 struct _PinRestack
 {
   GtkLayoutManager parent_instance;
 
   double share;               /* of the width, for the first child */
   int spacing;
-  int narrow;                 /* px below which it stacks in any case */
+  int narrow;                 /* px at the usual text below which it stacks in any case */
 };
 
 G_DEFINE_FINAL_TYPE (PinRestack, pin_restack, GTK_TYPE_LAYOUT_MANAGER)
@@ -56,6 +58,20 @@ min_width (GtkWidget *child)
   return minimum;
 }
 
+/* Half again the text wants half again the width: what is narrow grows with it. */
+static double
+text_scale (GtkWidget *widget)
+{
+  PangoContext *context = gtk_widget_get_pango_context (widget);
+  const PangoFontDescription *font = pango_context_get_font_description (context);
+  double size = pango_font_description_get_size (font) / (double) PANGO_SCALE;
+
+  if (!pango_font_description_get_size_is_absolute (font))
+    size *= pango_cairo_context_get_resolution (context) > 0
+              ? pango_cairo_context_get_resolution (context) / 72 : 96.0 / 72;
+  return MAX (size / USUAL_TEXT, 1);
+}
+
 /* The widths in a row; FALSE if they do not fit. */
 static gboolean
 row_widths (PinRestack *self, GtkWidget *widget, int width, int *first, int *rest)
@@ -71,7 +87,7 @@ row_widths (PinRestack *self, GtkWidget *widget, int width, int *first, int *res
       *first = *rest = width;
       return TRUE;
     }
-  if (width < self->narrow)
+  if (width < self->narrow * text_scale (widget))
     return FALSE;
   *first = (int) (room * self->share);
   for (GtkWidget *other = next_shown (gtk_widget_get_next_sibling (child)); other != NULL;

@@ -26,7 +26,8 @@ struct _PinVehiclePage
   GtkMenuButton *reasons_button;
   GtkBox *reasons;
   GtkMenuButton *start;
-  GtkButton *resume, *sheet;
+  GtkButton *resume;
+  GtkMenuButton *sheet;
   GtkToggleButton *log;
   PinLogOuting *log_form;
   GtkListBox *layers;

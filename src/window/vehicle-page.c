@@ -529,3 +529,10 @@ pin_vehicle_page_name (PinVehiclePage *self)
 {
   return self->view != NULL ? self->view->car->name : NULL;
 }
+
+/* Its id; 0: none is shown. */
+gint64
+pin_vehicle_page_vehicle (PinVehiclePage *self)
+{
+  return self->vehicle;
+}

@@ -16,6 +16,7 @@ void        pin_vehicle_page_set_desk (PinVehiclePage *self,
                                        PinDesk        *desk);
 void        pin_vehicle_page_show     (PinVehiclePage *self,
                                        gint64          vehicle);
+gint64      pin_vehicle_page_vehicle  (PinVehiclePage *self);
 const char *pin_vehicle_page_name     (PinVehiclePage *self);
 
 G_END_DECLS

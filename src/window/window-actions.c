@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "window/long-job.h"
+#include "window/sheet-job.h"
 
 /* The window's actions, in one table.  Those that need a file come in two: one
  * asks for it, the other is given it (by the chooser, by a script, by a test). */
@@ -51,7 +52,7 @@ choose (PinWindow *self, const char *title, const char *button, GtkFileChooserAc
   choice->action = action;
   if (name != NULL)
     gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);
-  if (what != GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER)
+  if (what != GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER && !g_str_equal (action, "sheet-to"))
     {
       GtkFileFilter *filter = gtk_file_filter_new ();
 
@@ -122,6 +123,38 @@ static void
 export_to (GSimpleAction *action, GVariant *parameter, gpointer self)
 {
   pin_long_export (self, g_variant_get_string (parameter, NULL));
+}
+
+static void
+sheet (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  PinWindow *self = user_data;
+  const char *name = pin_vehicle_page_name (self->vehicle_page);
+  g_autofree char *file = name != NULL ? g_strdup_printf ("%s.pdf", name) : NULL;
+
+  if (file == NULL)
+    return;
+  g_strdelimit (file, "/\\:", '-');
+  choose (self, _("Save the sheet"), _("Save"), GTK_FILE_CHOOSER_ACTION_SAVE, file, "sheet-to");
+}
+
+static void
+sheet_to (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  PinWindow *self = user_data;
+
+  if (self->desk != NULL && pin_vehicle_page_vehicle (self->vehicle_page) != 0)
+    pin_sheet_save (GTK_WIDGET (self), self->desk, pin_vehicle_page_vehicle (self->vehicle_page),
+                    g_variant_get_string (parameter, NULL));
+}
+
+static void
+print_sheet (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  PinWindow *self = user_data;
+
+  if (self->desk != NULL && pin_vehicle_page_vehicle (self->vehicle_page) != 0)
+    pin_sheet_print (GTK_WIDGET (self), self->desk, pin_vehicle_page_vehicle (self->vehicle_page));
 }
 
 static void
@@ -213,6 +246,9 @@ static const GActionEntry entries[] = {
   { "backup-to", backup_to, "s" },
   { "restore-from", restore_from, "s" },
   { "export-to", export_to, "s" },
+  { "sheet", sheet },
+  { "sheet-to", sheet_to, "s" },
+  { "print-sheet", print_sheet },
   { "photo-from", photo_from, "s" },
   { "verify", verify },
 #ifdef PIN_HAVE_DEMO

@@ -1,0 +1,182 @@
+#include "window/sheet-job.h"
+
+#include <glib/gi18n.h>
+#include <locale.h>
+
+#include "sheet/summary-sheet.h"
+#include "window/tell.h"
+
+typedef struct
+{
+  GtkWidget *from;            /* owned */
+  PinDesk *desk;              /* owned */
+  gint64 vehicle;
+  char *path;                 /* NULL: to be printed */
+  PinPaper paper;
+  PinSummary *summary;        /* owned */
+} Sheet;
+
+static void
+sheet_free (gpointer data)
+{
+  Sheet *sheet = data;
+
+  g_clear_object (&sheet->from);
+  g_clear_object (&sheet->desk);
+  g_clear_pointer (&sheet->summary, pin_summary_free);
+  g_free (sheet->path);
+  g_free (sheet);
+}
+
+static PinPaper
+usual_paper (void)
+{
+  g_autoptr (GtkPaperSize) size = gtk_paper_size_new (gtk_paper_size_get_default ());
+
+  return g_strcmp0 (gtk_paper_size_get_name (size), GTK_PAPER_NAME_LETTER) == 0 ? PIN_PAPER_LETTER
+                                                                                : PIN_PAPER_A4;
+}
+
+/* ---- to a file -------------------------------------------------------------------- */
+
+static void
+write_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  Sheet *sheet = data;
+  GError *error = NULL;
+
+  if (pin_summary_write_pdf (sheet->summary, sheet->paper, sheet->path, &error))
+    g_task_return_boolean (task, TRUE);
+  else
+    g_task_return_error (task, error);
+}
+
+static void
+written (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  Sheet *sheet = g_task_get_task_data (G_TASK (result));
+  g_autoptr (GError) error = NULL;
+
+  if (g_task_propagate_boolean (G_TASK (result), &error))
+    pin_tell_done (sheet->from, _("Sheet saved:"), sheet->path);
+  else
+    pin_tell_error (sheet->from, _("The sheet was not saved:"), error);
+}
+
+static void
+save (Sheet *sheet)
+{
+  g_autoptr (GTask) task = g_task_new (NULL, NULL, written, NULL);
+
+  g_task_set_task_data (task, sheet, sheet_free);
+  g_task_run_in_thread (task, write_thread);
+}
+
+/* ---- on paper ----------------------------------------------------------------------- */
+
+static void
+on_begin (GtkPrintOperation *operation, GtkPrintContext *context, Sheet *sheet)
+{
+  gtk_print_operation_set_n_pages (operation, pin_summary_pages (sheet->summary, sheet->paper));
+}
+
+static void
+on_page (GtkPrintOperation *operation, GtkPrintContext *context, int page, Sheet *sheet)
+{
+  pin_summary_draw (sheet->summary, sheet->paper, page, gtk_print_context_get_cairo_context (context));
+}
+
+static void
+on_done (GtkPrintOperation *operation, GtkPrintOperationResult result, Sheet *sheet)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (result == GTK_PRINT_OPERATION_RESULT_ERROR)
+    {
+      gtk_print_operation_get_error (operation, &error);
+      pin_tell_error (sheet->from, _("The sheet was not printed:"), error);
+    }
+}
+
+static void
+drop_sheet (gpointer data, GClosure *closure)
+{
+  sheet_free (data);
+}
+
+static void
+print (Sheet *sheet)
+{
+  g_autoptr (GtkPrintOperation) operation = gtk_print_operation_new ();
+  g_autoptr (GtkPageSetup) setup = gtk_page_setup_new ();
+  g_autoptr (GtkPaperSize) size = gtk_paper_size_new (sheet->paper == PIN_PAPER_LETTER
+                                                        ? GTK_PAPER_NAME_LETTER : GTK_PAPER_NAME_A4);
+  GtkRoot *root = gtk_widget_get_root (sheet->from);
+
+  gtk_page_setup_set_paper_size (setup, size);
+  gtk_print_operation_set_default_page_setup (operation, setup);
+  gtk_print_operation_set_unit (operation, GTK_UNIT_POINTS);
+  gtk_print_operation_set_use_full_page (operation, TRUE);
+  gtk_print_operation_set_allow_async (operation, TRUE);
+  gtk_print_operation_set_job_name (operation, pin_summary_name (sheet->summary));
+  g_signal_connect (operation, "begin-print", G_CALLBACK (on_begin), sheet);
+  g_signal_connect (operation, "draw-page", G_CALLBACK (on_page), sheet);
+  g_signal_connect_data (operation, "done", G_CALLBACK (on_done), sheet, drop_sheet, 0);
+  gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG,
+                           GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL, NULL);
+}
+
+/* ---- reading ------------------------------------------------------------------------- */
+
+static gpointer
+load_rows (PinDb *db, gpointer data, GError **error)
+{
+  return pin_summary_rows_load (db, *(gint64 *) data, error);
+}
+
+static void
+rows_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  Sheet *sheet = user_data;
+  g_autoptr (GError) error = NULL;
+  PinSummaryRows *rows = pin_desk_read_finish (PIN_DESK (source), result, &error);
+  g_autofree char *book = g_path_get_basename (pin_book_path (pin_desk_book (sheet->desk)));
+
+  if (rows != NULL)
+    sheet->summary = pin_summary_new (rows, pin_desk_library (sheet->desk), book, &error);
+  if (sheet->summary == NULL)
+    {
+      pin_tell_error (sheet->from, _("The sheet was not made:"), error);
+      sheet_free (sheet);
+    }
+  else if (sheet->path != NULL)
+    save (sheet);
+  else
+    print (sheet);
+}
+
+static void
+make (GtkWidget *from, PinDesk *desk, gint64 vehicle, const char *path)
+{
+  Sheet *sheet = g_new0 (Sheet, 1);
+
+  sheet->from = g_object_ref (from);
+  sheet->desk = g_object_ref (desk);
+  sheet->vehicle = vehicle;
+  sheet->path = g_strdup (path);
+  sheet->paper = usual_paper ();
+  pin_desk_read (desk, load_rows, g_memdup2 (&vehicle, sizeof vehicle), g_free,
+                 (GDestroyNotify) pin_summary_rows_free, NULL, rows_loaded, sheet);
+}
+
+void
+pin_sheet_save (GtkWidget *from, PinDesk *desk, gint64 vehicle, const char *path)
+{
+  make (from, desk, vehicle, path);
+}
+
+void
+pin_sheet_print (GtkWidget *from, PinDesk *desk, gint64 vehicle)
+{
+  make (from, desk, vehicle, NULL);
+}
