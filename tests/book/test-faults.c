@@ -35,8 +35,9 @@ static const Fault faults[] = {
 /* Far more calls than one commit makes. */
 #define MOST 400
 
+/* Opening looks at every page; @prove reckons everything as well. */
 static double
-runs_in (const char *path, gint64 vehicle)
+runs_in (const char *path, gint64 vehicle, gboolean prove)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (PinBook) book = NULL;
@@ -46,7 +47,8 @@ runs_in (const char *path, gint64 vehicle)
   pin_db_set_vfs (NULL);
   book = pin_book_open (path, FALSE, &error);
   g_assert_no_error (error);
-  assert_sound (book);
+  if (prove)
+    assert_sound (book);
   row = the_vehicle (book, vehicle);
   runs = row->runs;
   pin_vehicle_row_free (row);
@@ -78,7 +80,7 @@ static gboolean
 commit_with (Fixture *f, const Fault *fault, int nth, gboolean sticky)
 {
   g_autoptr (GError) error = NULL;
-  double before = runs_in (f->path, f->vehicle), after;
+  double before = runs_in (f->path, f->vehicle, FALSE), after;
   g_autoptr (PinBatch) batch = NULL;
   gboolean done, hit;
   PinBook *book;
@@ -95,7 +97,7 @@ commit_with (Fixture *f, const Fault *fault, int nth, gboolean sticky)
   g_clear_pointer (&book, pin_book_close);
   g_assert_true (done == (error == NULL));
   g_assert_true (hit || done);
-  after = runs_in (f->path, f->vehicle);
+  after = runs_in (f->path, f->vehicle, TRUE);
   g_assert_true (after == before || after == before + 1);
   g_assert_true (!done || after == before + 1);
   if (!done)
@@ -154,7 +156,8 @@ test_create (Fixture *f, gconstpointer data)
         {
           book = pin_book_open (path, FALSE, &error);
           g_assert_nonnull (book);
-          assert_sound (book);
+          if (!hit)
+            assert_sound (book);
           pin_book_close (book);
         }
       remove_folder (folder);
@@ -191,10 +194,11 @@ test_backup (Fixture *f, gconstpointer data)
       hit = fault_vfs_disarm ();
       pin_book_close (book);
       g_assert_true (done == (error == NULL));
-      runs = runs_in (to, f->vehicle);
+      runs = runs_in (to, f->vehicle, FALSE);
       g_assert_true (done ? runs == 1 : runs == 0 || runs == 1);
-      g_assert_cmpfloat (runs_in (f->path, f->vehicle), ==, 1);
     }
+  g_assert_cmpfloat (runs_in (to, f->vehicle, TRUE), ==, 1);
+  g_assert_cmpfloat (runs_in (f->path, f->vehicle, TRUE), ==, 1);
   g_assert_true (fault->kind == FAULT_TRUNCATE || nth > 2);
   pin_db_set_patience (5000);
 }
