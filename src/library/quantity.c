@@ -234,8 +234,8 @@ pin_value_parse (const char *text, const PinUnit *fallback, double *canonical,
 {
   g_autofree char *clean = g_strchomp (g_strdup (skip_spaces (text ? text : "")));
   const PinUnit *found;
-  const char *rest;
-  double value;
+  const char *rest = NULL;
+  double value = 0;
 
   if (!g_utf8_validate (clean, -1, NULL))
     return fail (error, "the value is not UTF-8 text, type it again");
