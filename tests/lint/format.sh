@@ -34,9 +34,16 @@ format_each ()
   return $bad
 }
 
+plain_text ()
+{
+  project_files 'src/*' 'tests/*' ':!*.tsv' 'ui/*' 'data/*.xml' 'data/*.rng' '*.md' '*.build' dev '.ci/*'
+}
+
+command -v clang-format >/dev/null || { echo "clang-format is missing" >&2; exit 1; }
 case ${1:-} in
   --mend)
     project_files 'src/*.c' 'tests/*.c' | for_files bash "$0" --these -i
+    plain_text | for_files grep -lIE ' +$' | for_files sed -i 's/ *$//' || :
     exit 0
     ;;
   --these)
@@ -54,8 +61,7 @@ if project_files 'src/*.c' 'tests/*.c' | for_files grep -nHE '^.{101,}' >&2; the
   echo "The lines above are longer than 100 columns." >&2
   bad=1
 fi
-if project_files 'src/*' 'tests/*' ':!*.tsv' 'ui/*' 'data/*.xml' 'data/*.rng' '*.md' '*.build' dev '.ci/*' |
-  for_files grep -nHIE $'\t|[ \r]$' >&2; then
+if plain_text | for_files grep -nHIE $'\t|[ \r]$' >&2; then
   echo "The lines above hold a tab or end in a space." >&2
   bad=1
 fi
