@@ -367,6 +367,22 @@ load_rows (PinDb *db, gpointer data, GError **error)
 }
 
 static void
+not_shown (PinBenchPage *self, const GError *error)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  pin_tell_error (GTK_WIDGET (self), _("The inspection could not be shown:"), error);
+  /* One that was on the screen stays there as it was. */
+  if (self->walk == NULL && PIN_IS_WINDOW (root))
+    {
+      self->inspection = 0;
+      pin_window_close_bench (PIN_WINDOW (root));
+    }
+}
+
+static void
 rows_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   g_autoptr (PinBenchPage) self = user_data;
@@ -377,7 +393,7 @@ rows_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
   if (rows != NULL)
     walk = pin_walk_new (rows, pin_desk_library (PIN_DESK (source)), &error);
   if (walk == NULL)
-    pin_tell_error (GTK_WIDGET (self), _("The inspection could not be shown:"), error);
+    not_shown (self, error);
   else if (self->desk == PIN_DESK (source) && pin_walk_id (walk) == self->inspection)
     take_walk (self, walk);
   else
@@ -627,6 +643,8 @@ pin_bench_page_show (PinBenchPage *self, gint64 inspection)
   drop_walk (self);
   self->inspection = inspection;
   gtk_stack_set_visible_child_name (self->states, "reading");
+  pin_outcome_keys_set (self->keys, 0, PIN_OUTCOME_NONE, FALSE);
+  pin_outcome_keys_set_moves (self->keys, FALSE, FALSE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, "", -1);
   self->settling = TRUE;
   gtk_editable_set_text (GTK_EDITABLE (self->person),

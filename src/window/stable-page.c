@@ -15,6 +15,7 @@ struct _PinStablePage
 
   PinDesk *desk;              /* owned */
   GCancellable *reading;      /* the newest reading; older ones are dropped */
+  gboolean stale;             /* the book knows more than the page shows */
   gboolean adding;            /* the person asked for the start page */
   GPtrArray *names;           /* char*: names in use */
 
@@ -23,6 +24,7 @@ struct _PinStablePage
   GtkListView *list;
   GListStore *rows;
   PinStartPage *start;
+  GtkButton *demo;
 };
 
 G_DEFINE_FINAL_TYPE (PinStablePage, pin_stable_page, GTK_TYPE_WIDGET)
@@ -86,6 +88,7 @@ rows_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
 static void
 read_rows (PinStablePage *self)
 {
+  self->stale = FALSE;
   g_cancellable_cancel (self->reading);
   g_clear_object (&self->reading);
   self->reading = g_cancellable_new ();
@@ -93,10 +96,27 @@ read_rows (PinStablePage *self)
                  self->reading, rows_loaded, g_object_ref (self));
 }
 
+/* A page that is not seen reads when it is. */
+static void
+read_if_seen (PinStablePage *self)
+{
+  self->stale = TRUE;
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)) && self->desk != NULL)
+    read_rows (self);
+}
+
 static void
 on_changed (PinDesk *desk, gint64 vehicle, PinStablePage *self)
 {
-  read_rows (self);
+  read_if_seen (self);
+}
+
+static void
+pin_stable_page_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (pin_stable_page_parent_class)->map (widget);
+  if (PIN_STABLE_PAGE (widget)->stale)
+    read_if_seen (PIN_STABLE_PAGE (widget));
 }
 
 static void
@@ -151,6 +171,7 @@ pin_stable_page_class_init (PinStablePageClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = pin_stable_page_dispose;
+  widget_class->map = pin_stable_page_map;
   g_type_ensure (PIN_TYPE_VEHICLE_ITEM);
   g_type_ensure (PIN_TYPE_STABLE_ROW);
   g_type_ensure (PIN_TYPE_START_PAGE);
@@ -162,6 +183,7 @@ pin_stable_page_class_init (PinStablePageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, PinStablePage, list);
   gtk_widget_class_bind_template_child (widget_class, PinStablePage, rows);
   gtk_widget_class_bind_template_child (widget_class, PinStablePage, start);
+  gtk_widget_class_bind_template_child (widget_class, PinStablePage, demo);
   gtk_widget_class_bind_template_callback (widget_class, on_activate);
   gtk_widget_class_bind_template_callback (widget_class, on_added);
   gtk_widget_class_bind_template_callback (widget_class, on_cancelled);
@@ -171,6 +193,9 @@ static void
 pin_stable_page_init (PinStablePage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+#ifndef PIN_HAVE_DEMO
+  gtk_widget_set_visible (GTK_WIDGET (self->demo), FALSE);
+#endif
 }
 
 void
@@ -181,7 +206,7 @@ pin_stable_page_set_desk (PinStablePage *self, PinDesk *desk)
   self->adding = FALSE;
   pin_start_page_set_desk (self->start, desk);
   g_signal_connect (desk, "changed", G_CALLBACK (on_changed), self);
-  g_signal_connect_swapped (desk, "day-changed", G_CALLBACK (read_rows), self);
+  g_signal_connect_swapped (desk, "day-changed", G_CALLBACK (read_if_seen), self);
   read_rows (self);
 }
 
@@ -193,4 +218,11 @@ pin_stable_page_add (PinStablePage *self)
     return;
   self->adding = TRUE;
   show_state (self);
+}
+
+/* No book is open, and the one that was wanted cannot be. */
+void
+pin_stable_page_show_none (PinStablePage *self)
+{
+  gtk_stack_set_visible_child_name (self->states, "none");
 }

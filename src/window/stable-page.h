@@ -14,6 +14,7 @@ G_DECLARE_FINAL_TYPE (PinStablePage, pin_stable_page, PIN, STABLE_PAGE, GtkWidge
 
 void pin_stable_page_set_desk (PinStablePage *self,
                                PinDesk       *desk);
+void pin_stable_page_show_none (PinStablePage *self);
 void pin_stable_page_add      (PinStablePage *self);
 
 G_END_DECLS

@@ -7,9 +7,15 @@
 
 /* The lists under the plan, and the number of lines in the name of each. */
 
+/* Only the list that is seen gets its rows: a list makes hundreds of them. */
 static void
-fill (GListStore *store, GPtrArray *items)
+fill (PinVehiclePage *self, GtkStackPage *page, GListStore *store, GPtrArray *items)
 {
+  if (gtk_stack_page_get_child (page) != gtk_stack_get_visible_child (self->lists))
+    {
+      g_list_store_remove_all (store);
+      return;
+    }
   g_list_store_splice (store, 0, g_list_model_get_n_items (G_LIST_MODEL (store)), items->pdata,
                        items->len);
 }
@@ -51,7 +57,7 @@ show_findings (PinVehiclePage *self)
         pin_line_item_add_button (item, &(PinLineButton) { _("Close"), NULL, "vehicle.close", line->row->id });
       g_ptr_array_add (items, item);
     }
-  fill (self->findings, items);
+  fill (self, self->findings_page, self->findings, items);
   name_page (self->findings_page, _("Findings"), open);
 }
 
@@ -70,7 +76,7 @@ show_owed (PinVehiclePage *self)
         pin_line_item_add_button (item, &(PinLineButton) { _("Settled"), NULL, "vehicle.settle", line->id });
       g_ptr_array_add (items, item);
     }
-  fill (self->owed, items);
+  fill (self, self->owed_page, self->owed, items);
   name_page (self->owed_page, _("Owed"), items->len);
   gtk_stack_page_set_visible (self->owed_page, items->len > 0);
 }
@@ -103,7 +109,7 @@ show_inspections (PinVehiclePage *self)
         pin_line_item_add_button (item, &(PinLineButton) { _("Go on"), NULL, "win.bench", line->id });
       g_ptr_array_add (items, item);
     }
-  fill (self->inspections, items);
+  fill (self, self->inspections_page, self->inspections, items);
   name_page (self->inspections_page, _("Inspections"), items->len);
 }
 
@@ -119,7 +125,7 @@ show_outings (PinVehiclePage *self)
       g_ptr_array_add (items, pin_line_item_new (line->text, line->conditions, line->outing->note,
                                                  line->day));
     }
-  fill (self->outings, items);
+  fill (self, self->outings_page, self->outings, items);
   name_page (self->outings_page, _("Outings"), items->len);
   gtk_stack_page_set_visible (self->outings_page, items->len > 0);
 }
@@ -157,7 +163,7 @@ show_setup (PinVehiclePage *self)
           g_ptr_array_add (items, pin_line_item_new (line, origin_word (fact->origin), NULL, day));
         }
     }
-  fill (self->setup, items);
+  fill (self, self->setup_page, self->setup, items);
 }
 
 void

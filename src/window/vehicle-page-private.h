@@ -18,6 +18,7 @@ struct _PinVehiclePage
   PinVehicleView *view;       /* owned; NULL until read */
   GCancellable *reading;
   char *layer;
+  gboolean stale;             /* the book knows more than the page shows */
   gboolean settling;          /* views are being set, not used */
 
   /* template widgets */

@@ -79,6 +79,13 @@ on_layer (PinVehiclePage *self, GtkListBoxRow *row)
 }
 
 static void
+on_list_seen (PinVehiclePage *self)
+{
+  if (self->view != NULL && !self->settling)
+    pin_vehicle_page_show_lists (self);
+}
+
+static void
 on_turn (PinVehiclePage *self)
 {
   pin_plan_area_turn (self->plan);
@@ -359,6 +366,7 @@ pin_vehicle_page_read (PinVehiclePage *self)
 {
   if (self->vehicle == 0)
     return;
+  self->stale = FALSE;
   g_cancellable_cancel (self->reading);
   g_clear_object (&self->reading);
   self->reading = g_cancellable_new ();
@@ -367,10 +375,27 @@ pin_vehicle_page_read (PinVehiclePage *self)
                  g_object_ref (self));
 }
 
+/* A page that is not seen reads when it is. */
+static void
+read_if_seen (PinVehiclePage *self)
+{
+  self->stale = TRUE;
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)) && self->desk != NULL)
+    pin_vehicle_page_read (self);
+}
+
 static void
 on_changed (PinDesk *desk, gint64 vehicle, PinVehiclePage *self)
 {
-  pin_vehicle_page_read (self);
+  read_if_seen (self);
+}
+
+static void
+pin_vehicle_page_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (pin_vehicle_page_parent_class)->map (widget);
+  if (PIN_VEHICLE_PAGE (widget)->stale)
+    read_if_seen (PIN_VEHICLE_PAGE (widget));
 }
 
 /* ---- class ---------------------------------------------------------------------- */
@@ -466,6 +491,7 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, on_table);
   gtk_widget_class_bind_template_callback (widget_class, on_panel_closed);
   gtk_widget_class_bind_template_callback (widget_class, on_layer);
+  gtk_widget_class_bind_template_callback (widget_class, on_list_seen);
   gtk_widget_class_bind_template_callback (widget_class, on_turn);
   gtk_widget_class_bind_template_callback (widget_class, on_log);
   gtk_widget_class_bind_template_callback (widget_class, on_log_closed);
@@ -478,6 +504,7 @@ pin_vehicle_page_class_init (PinVehiclePageClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = pin_vehicle_page_dispose;
   G_OBJECT_CLASS (klass)->get_property = pin_vehicle_page_get_property;
+  widget_class->map = pin_vehicle_page_map;
   name_shown = g_param_spec_string ("name-shown", NULL, NULL, NULL,
                                     G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_property (G_OBJECT_CLASS (klass), PROP_NAME_SHOWN, name_shown);
@@ -507,7 +534,7 @@ pin_vehicle_page_set_desk (PinVehiclePage *self, PinDesk *desk)
   self->desk = g_object_ref (desk);
   pin_part_panel_set_desk (self->panel, desk);
   g_signal_connect (desk, "changed", G_CALLBACK (on_changed), self);
-  g_signal_connect_swapped (desk, "day-changed", G_CALLBACK (pin_vehicle_page_read), self);
+  g_signal_connect_swapped (desk, "day-changed", G_CALLBACK (read_if_seen), self);
 }
 
 void

@@ -214,6 +214,8 @@ opened (GObject *source, GAsyncResult *result, gpointer user_data)
   if (book == NULL)
     {
       pin_tell_error (GTK_WIDGET (self), _("The book was not opened:"), error);
+      if (self->desk == NULL)
+        pin_stable_page_show_none (self->stable_page);
       return;
     }
   pin_window_set_desk (self, pin_desk_new (book, self->library));
