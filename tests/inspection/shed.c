@@ -307,6 +307,14 @@ shed_findings (Shed *shed, gboolean closed_too)
   return rows;
 }
 
+guint
+shed_n_findings (Shed *shed)
+{
+  g_autoptr (GPtrArray) findings = shed_findings (shed, FALSE);
+
+  return findings->len;
+}
+
 void
 shed_outing (Shed *shed, const char *day)
 {

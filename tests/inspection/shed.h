@@ -31,4 +31,5 @@ void     shed_finish  (Shed *shed);                           /* passes everythi
 char    *shed_pass    (Shed *shed, const PinQuestion *question); /* a line that passes it */
 const char *shed_next (Shed *shed);                           /* key, or "sign-off" */
 GPtrArray *shed_findings (Shed *shed, gboolean closed_too);
+guint    shed_n_findings (Shed *shed);                        /* open ones */
 void     shed_outing  (Shed *shed, const char *day);
