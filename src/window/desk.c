@@ -9,6 +9,7 @@ struct _PinDesk
   PinBook *book;              /* owned */
   PinLibrary *library;        /* borrowed from the application */
   char *person;
+  GPtrArray *names;           /* char*: of the vehicles, as last read; or NULL */
   char *day;                  /* the day that readiness is judged for */
 };
 
@@ -29,6 +30,7 @@ pin_desk_finalize (GObject *object)
   PinDesk *self = PIN_DESK (object);
 
   g_clear_pointer (&self->book, pin_book_close);
+  g_clear_pointer (&self->names, g_ptr_array_unref);
   g_free (self->person);
   g_free (self->day);
   G_OBJECT_CLASS (pin_desk_parent_class)->finalize (object);
@@ -87,6 +89,21 @@ pin_desk_set_person (PinDesk *self, const char *person)
 {
   g_free (self->person);
   self->person = person != NULL && *person != '\0' ? g_strdup (person) : NULL;
+}
+
+/* Names in use (char *), for what asks for a new one; NULL: not read yet. */
+GPtrArray *
+pin_desk_names (PinDesk *self)
+{
+  return self->names;
+}
+
+/* Takes @names. */
+void
+pin_desk_take_names (PinDesk *self, GPtrArray *names)
+{
+  g_clear_pointer (&self->names, g_ptr_array_unref);
+  self->names = names;
 }
 
 const char *

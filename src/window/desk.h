@@ -23,6 +23,9 @@ void        pin_desk_set_person    (PinDesk              *self,
 const char *pin_desk_day           (PinDesk              *self);
 void        pin_desk_set_day       (PinDesk              *self,
                                     const char           *day);
+GPtrArray  *pin_desk_names         (PinDesk              *self);
+void        pin_desk_take_names    (PinDesk              *self,
+                                    GPtrArray            *names);
 void        pin_desk_read          (PinDesk              *self,
                                     PinBookJob            job,
                                     gpointer              data,

@@ -17,7 +17,6 @@ struct _PinStablePage
   GCancellable *reading;      /* the newest reading; older ones are dropped */
   gboolean stale;             /* the book knows more than the page shows */
   gboolean adding;            /* the person asked for the start page */
-  GPtrArray *names;           /* char*: names in use */
 
   GtkStack *states;           /* template */
   GtkLabel *sentence, *on_day;
@@ -34,7 +33,7 @@ show_state (PinStablePage *self)
 {
   gboolean empty = g_list_model_get_n_items (G_LIST_MODEL (self->rows)) == 0;
 
-  pin_start_page_set_first (self->start, empty, self->names);
+  pin_start_page_set_first (self->start, empty);
   gtk_stack_set_visible_child_name (self->states, empty || self->adding ? "start" : "list");
 }
 
@@ -51,8 +50,7 @@ show_stable (PinStablePage *self, PinStable *stable)
                        items->pdata, items->len);
   gtk_label_set_label (self->sentence, stable->sentence);
   gtk_label_set_label (self->on_day, on_day);
-  g_clear_pointer (&self->names, g_ptr_array_unref);
-  self->names = pin_stable_names (stable);
+  pin_desk_take_names (self->desk, pin_stable_names (stable));
   show_state (self);
 }
 
@@ -159,7 +157,6 @@ pin_stable_page_dispose (GObject *object)
   GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self));
 
   drop_desk (self);
-  g_clear_pointer (&self->names, g_ptr_array_unref);
   if (child != NULL)
     gtk_widget_unparent (child);
   G_OBJECT_CLASS (pin_stable_page_parent_class)->dispose (object);

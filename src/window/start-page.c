@@ -17,7 +17,6 @@ struct _PinStartPage
   GtkWidget parent_instance;
 
   PinDesk *desk;              /* owned */
-  GPtrArray *taken;           /* char*: names in use; owned, or NULL */
   PinChassis *chosen;         /* owned; NULL: none yet */
   gboolean first;
 
@@ -230,7 +229,8 @@ on_add (PinStartPage *self)
       if (what.seconds == 0)
         what.runs = what.litres = 0;
       what.parts_as_old = TRUE;
-      id = pin_inventory_add_vehicle (done, pin_desk_library (self->desk), &what, self->taken,
+      id = pin_inventory_add_vehicle (done, pin_desk_library (self->desk), &what,
+                                      pin_desk_names (self->desk),
                                       &error);
     }
   if (id == 0)
@@ -251,6 +251,17 @@ on_cancel (PinStartPage *self)
 
 /* ---- class -------------------------------------------------------------------- */
 
+/* The chassis types are read only when somebody wants to choose one. */
+static void
+pin_start_page_map (GtkWidget *widget)
+{
+  PinStartPage *self = PIN_START_PAGE (widget);
+
+  if (self->desk != NULL && gtk_widget_get_first_child (GTK_WIDGET (self->cards)) == NULL)
+    fill_cards (self);
+  GTK_WIDGET_CLASS (pin_start_page_parent_class)->map (widget);
+}
+
 static void
 pin_start_page_dispose (GObject *object)
 {
@@ -258,7 +269,6 @@ pin_start_page_dispose (GObject *object)
   GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self));
 
   g_clear_object (&self->desk);
-  g_clear_pointer (&self->taken, g_ptr_array_unref);
   g_clear_pointer (&self->chosen, pin_chassis_unref);
   if (child != NULL)
     gtk_widget_unparent (child);
@@ -271,6 +281,7 @@ pin_start_page_class_init (PinStartPageClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = pin_start_page_dispose;
+  widget_class->map = pin_start_page_map;
   g_type_ensure (PIN_TYPE_RESTACK);
   g_type_ensure (PIN_TYPE_VALUE_ENTRY);
   g_type_ensure (PIN_TYPE_PLAN_AREA);
@@ -309,15 +320,14 @@ void
 pin_start_page_set_desk (PinStartPage *self, PinDesk *desk)
 {
   g_set_object (&self->desk, desk);
-  fill_cards (self);
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    fill_cards (self);
 }
 
-/* @first: the stable is empty.  @taken: names in use, borrowed; or NULL. */
+/* @first: the stable is empty. */
 void
-pin_start_page_set_first (PinStartPage *self, gboolean first, GPtrArray *taken)
+pin_start_page_set_first (PinStartPage *self, gboolean first)
 {
-  g_clear_pointer (&self->taken, g_ptr_array_unref);
-  self->taken = taken != NULL ? g_ptr_array_ref (taken) : NULL;
   self->first = first;
   gtk_label_set_label (self->title, first ? _("Stable") : _("Add a vehicle"));
   gtk_label_set_label (self->lead,

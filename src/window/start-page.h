@@ -14,7 +14,6 @@ G_DECLARE_FINAL_TYPE (PinStartPage, pin_start_page, PIN, START_PAGE, GtkWidget)
 void pin_start_page_set_desk  (PinStartPage *self,
                                PinDesk      *desk);
 void pin_start_page_set_first (PinStartPage *self,
-                               gboolean      first,
-                               GPtrArray    *taken);
+                               gboolean      first);
 
 G_END_DECLS

@@ -7,6 +7,7 @@
 #include "window/part-panel.h"
 #include "window/parts-table.h"
 #include "window/plan-area.h"
+#include "window/vehicle-form.h"
 #include "window/vehicle-page.h"
 
 struct _PinVehiclePage
@@ -41,6 +42,7 @@ struct _PinVehiclePage
     *setup_page;
   GListStore *findings, *owed, *inspections, *outings, *setup;
   GtkEntry *finding_note;
+  PinVehicleForm *form;
 };
 
 void pin_vehicle_page_add_actions (PinVehiclePage *self);

@@ -319,6 +319,7 @@ show_view (PinVehiclePage *self)
   show_layers (self);
   pin_vehicle_page_show_lists (self);
   pin_log_outing_set_view (self->log_form, self->desk, self->view);
+  pin_vehicle_form_set_view (self->form, self->desk, self->view);
   self->settling = FALSE;
   choose (self, codes, NULL);
   g_object_notify_by_pspec (G_OBJECT (self), name_shown);
@@ -444,6 +445,7 @@ ensure_types (void)
   g_type_ensure (PIN_TYPE_PARTS_TABLE);
   g_type_ensure (PIN_TYPE_PART_PANEL);
   g_type_ensure (PIN_TYPE_LOG_OUTING);
+  g_type_ensure (PIN_TYPE_VEHICLE_FORM);
   g_type_ensure (PIN_TYPE_LINE_ITEM);
   g_type_ensure (PIN_TYPE_LINE_ROW);
 }
@@ -487,6 +489,7 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (outings);
   BIND (setup);
   BIND (finding_note);
+  BIND (form);
   gtk_widget_class_bind_template_callback (widget_class, on_plan);
   gtk_widget_class_bind_template_callback (widget_class, on_table);
   gtk_widget_class_bind_template_callback (widget_class, on_panel_closed);

@@ -30,6 +30,8 @@ struct _PinWindow
   PinUndo undo;
   gpointer undo_data;
   GDestroyNotify undo_free;
+
+  gboolean troubles_told;
 };
 
 void pin_window_actions_add     (PinWindow      *self);

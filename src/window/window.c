@@ -4,6 +4,7 @@
 
 #include "base/day.h"
 #include "book/keeping.h"
+#include "library/error.h"
 #include "window/fields.h"
 #include "window/settings.h"
 
@@ -148,6 +149,25 @@ pin_window_read_last_copy (PinWindow *self)
   g_task_run_in_thread (task, last_copy_thread);
 }
 
+/* Texts of the person's own that cannot be read: said once, with the first. */
+static void
+tell_troubles (PinWindow *self)
+{
+  const GPtrArray *troubles = pin_library_troubles (self->library);
+  g_autoptr (GError) error = NULL;
+  const PinTrouble *first;
+
+  if (self->troubles_told || troubles->len == 0)
+    return;
+  self->troubles_told = TRUE;
+  first = g_ptr_array_index (troubles, 0);
+  error = g_error_new (PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_MEANING,
+                       ngettext ("%s. The shipped text serves instead.",
+                                 "%s. The shipped texts serve instead; “hingepin check” lists all %u.",
+                                 troubles->len), first->message, troubles->len);
+  pin_tell_error (GTK_WIDGET (self), _("A text of your own was left out:"), error);
+}
+
 /* Takes @desk; the old book is closed when nothing uses it any more. */
 void
 pin_window_set_desk (PinWindow *self, PinDesk *desk)
@@ -168,6 +188,7 @@ pin_window_set_desk (PinWindow *self, PinDesk *desk)
   pin_bench_page_set_desk (self->bench_page, desk);
   pin_window_show_stable (self);
   pin_window_read_last_copy (self);
+  tell_troubles (self);
 }
 
 typedef struct

@@ -27,6 +27,7 @@
 #include "window/strip.h"
 #include "window/tray-view.h"
 #include "window/value-entry.h"
+#include "window/vehicle-form.h"
 #include "window/vehicle-page.h"
 #include "window/window.h"
 
@@ -42,7 +43,7 @@ static GType (*const types[]) (void) = {
   pin_record_work_get_type, pin_replace_part_get_type, pin_signoff_view_get_type,
   pin_stable_page_get_type, pin_stable_row_get_type, pin_start_page_get_type,
   pin_strip_get_type, pin_tray_view_get_type, pin_value_entry_get_type,
-  pin_vehicle_page_get_type, pin_window_get_type,
+  pin_vehicle_form_get_type, pin_vehicle_page_get_type, pin_window_get_type,
 };
 
 static GtkWidget *
