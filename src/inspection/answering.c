@@ -133,7 +133,8 @@ fit_measure (Answering *a, GError **error)
     if (!isfinite (a->reply->repeats[i]))
       return REFUSE (error, ANSWER, "%s: repeat %u is no number", a->question->key, i + 1);
   if (!is_judgement (a->reply->outcome))
-    return REFUSE (error, ANSWER, "%s: the reading proposes nothing yet; say pass, watch or fail with it", a->question->key);
+    return REFUSE (error, ANSWER, "%s: the reading proposes nothing yet; say pass, watch or fail with it",
+                   a->question->key);
   a->outcome = a->reply->outcome;
   a->unsafe = a->reply->unsafe;
   return TRUE;

@@ -39,7 +39,8 @@ take_field (Line *line, char *field, GError **error)
   if (*field == '\0')
     return TRUE;
   if (equals == NULL)
-    return REFUSE (error, "“%s” is no field: write name=value (deed, note, reason, by, outcome, ask.SPEC, condition.NAME)", field);
+    return REFUSE (error, "“%s” is no field: write name=value "
+                          "(deed, note, reason, by, outcome, ask.SPEC, condition.NAME)", field);
   *equals++ = '\0';
   if (g_str_equal (field, "note"))
     line->note = equals;
@@ -137,7 +138,8 @@ parse_answer (const PinWalk *walk, const PinQuestion *question, Line *line, PinR
 {
   PinAnswerKind kind = pin_question_kind (question);
   gboolean is_word = outcome_word (line->answer, reply);
-  gboolean none = is_word && (reply->outcome == PIN_OUTCOME_NOT_CHECKED || reply->outcome == PIN_OUTCOME_DOES_NOT_APPLY);
+  gboolean none = is_word && (reply->outcome == PIN_OUTCOME_NOT_CHECKED ||
+                              reply->outcome == PIN_OUTCOME_DOES_NOT_APPLY);
 
   if (none)
     return TRUE;

@@ -180,9 +180,9 @@ make_plan (PinLibrary *library, const PinCar *car, const char *what, GError **er
 static gboolean
 none_open (const PinCar *car, GError **error)
 {
-  for (guint i = 0; i < car->rows->inspections->len; i++)
+  for (guint i = 0; i < car->rows->open_walks->len; i++)
     {
-      const PinInspectionRow *row = g_ptr_array_index (car->rows->inspections, i);
+      const PinInspectionRow *row = g_ptr_array_index (car->rows->open_walks, i);
 
       if (row->verdict)
         continue;

@@ -16,10 +16,10 @@ pin_car_rows_load (PinDb *db, gint64 vehicle, GError **error)
       !(rows->places = pin_query_places (db, vehicle, error)) ||
       !(rows->parts = pin_query_parts_on (db, vehicle, error)) ||
       !(rows->traits = pin_query_traits_of_vehicle (db, vehicle, NULL, error)) ||
-      !(rows->tray_answers = pin_query_tray_answers (db, vehicle, error)) ||
+      !(rows->tray_answers = pin_query_tray (db, vehicle, 0, error)) ||
       !(rows->owed = pin_query_owed (db, vehicle, error)) ||
       !(rows->findings = pin_query_findings (db, vehicle, FALSE, error)) ||
-      !(rows->inspections = pin_query_inspections (db, vehicle, error)) ||
+      !(rows->open_walks = pin_query_open_walks (db, vehicle, error)) ||
       !(rows->chassis_xml = pin_query_source (db, rows->vehicle->chassis_sha, error)))
     return NULL;
   return g_steal_pointer (&rows);
@@ -37,7 +37,7 @@ pin_car_rows_free (PinCarRows *rows)
   g_clear_pointer (&rows->tray_answers, g_ptr_array_unref);
   g_clear_pointer (&rows->owed, g_ptr_array_unref);
   g_clear_pointer (&rows->findings, g_ptr_array_unref);
-  g_clear_pointer (&rows->inspections, g_ptr_array_unref);
+  g_clear_pointer (&rows->open_walks, g_ptr_array_unref);
   g_clear_pointer (&rows->chassis_xml, g_bytes_unref);
   g_free (rows);
 }

@@ -46,13 +46,15 @@ check_pair (Car *car, const PinPosition *p)
   else if (other == p)
     pin_remark (car->check->remarks, p->line, "“%s” is its own pair, name the place on the other side", p->id);
   else if (g_strcmp0 (other->pair, p->id) != 0)
-    pin_remark (car->check->remarks, p->line, "“%s” has “%s” as its pair, which does not have it: give that pair=\"%s\"",
+    pin_remark (car->check->remarks, p->line, "“%s” has “%s” as its pair, which does not have it: "
+                "give that pair=\"%s\"",
                 p->id, other->id, p->id);
   else if (!g_str_equal (other->kind, p->kind))
     pin_remark (car->check->remarks, p->line, "“%s” is a %s and its pair a %s, pair parts of one kind", p->id,
                 p->kind, other->kind);
   else if (!is_opposite (p, other))
-    pin_remark (car->check->remarks, p->line, "“%s” and its pair are on the same side, give them side=\"left\" and \"right\"",
+    pin_remark (car->check->remarks, p->line, "“%s” and its pair are on the same side, "
+                "give them side=\"left\" and \"right\"",
                 p->id);
 }
 
@@ -85,7 +87,8 @@ check_side (Car *car, const PinPosition *p)
     pin_remark (car->check->remarks, p->line, "“%s” is on the %s and its class says %s, make them agree", p->id,
                 p->side, left ? "right" : "left");
   if (p->side != NULL && (left ? p->y < 0 : p->y > 0))
-    pin_remark (car->check->remarks, p->line, "“%s” is on the %s and its y is on the other side: y is above 0 on the left",
+    pin_remark (car->check->remarks, p->line, "“%s” is on the %s and its y is on the other side: "
+                "y is above 0 on the left",
                 p->id, p->side);
 }
 

@@ -99,7 +99,8 @@ read_band (const xmlNode *node, const PinUnit *unit, PinRemarks *remarks)
                 (const char *) node->name);
   if (pin_node_has (node, "within") && against == PIN_AGAINST_PLAIN)
     pin_remark (remarks, pin_node_line (node, "within"),
-                "within is a difference from something, say of what: of=\"partner\", \"baseline\", \"new\" or \"last-fill\"");
+                "within is a difference from something, say of what: "
+                "of=\"partner\", \"baseline\", \"new\" or \"last-fill\"");
   if (band.within < 0)
     pin_remark (remarks, pin_node_line (node, "within"), "within is below 0, write it without its sign");
   return band;

@@ -117,11 +117,13 @@ name_single (PinSheetBlock *shared, const PinSheetBlock *whole, GPtrArray *first
   for (guint i = 0; i < shared->rows->len; i++)
     {
       PinSheetRow *row = g_ptr_array_index (shared->rows, i);
+      guint nth = GPOINTER_TO_UINT (g_ptr_array_index (first, i));
+      const PinSheetRow *full = g_ptr_array_index (whole->rows, nth);
 
       if (row->balloon != 1)
         continue;
       g_free (row->cell[0]);
-      row->cell[0] = g_strdup (((PinSheetRow *) g_ptr_array_index (whole->rows, GPOINTER_TO_UINT (g_ptr_array_index (first, i))))->cell[0]);
+      row->cell[0] = g_strdup (full->cell[0]);
     }
 }
 

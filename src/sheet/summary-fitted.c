@@ -247,8 +247,10 @@ pin_summary_fitted (PinSummary *self, PinLibrary *library, const GPtrArray *shel
   list_renewed (self, library);
   block = pin_sheet_block_new (_("Use, and what goes with it"), PIN_FORM_FACTS);
   if (!pin_usage_is_known (&self->view->usage))
-    pin_sheet_block_add (block, PIN_MARK_NONE, _("Before"), _("use before it came into this book is not known"), NULL, NULL);
-  pin_sheet_block_add (block, PIN_MARK_NONE, _("Hard days"), self->view->outings->len ? hard : _("no outing recorded"), NULL, NULL);
+    pin_sheet_block_add (block, PIN_MARK_NONE, _("Before"), _("use before it came into this book is not known"),
+                         NULL, NULL);
+  pin_sheet_block_add (block, PIN_MARK_NONE, _("Hard days"),
+                       self->view->outings->len ? hard : _("no outing recorded"), NULL, NULL);
   pin_sheet_block_add (block, PIN_MARK_NONE, _("Spares"), spares, NULL, NULL);
   g_ptr_array_add (self->left, block);
 }

@@ -123,7 +123,8 @@ add_screws (PinSheetBlock *block, const Screws *screws)
   g_autofree char *left = g_strdup_printf ("%d", screws->left);
 
   if (screws->groups)
-    pin_sheet_block_add (block, screws->left == screws->of ? PIN_MARK_PASS : PIN_MARK_FAIL, name, found, left, _("all"));
+    pin_sheet_block_add (block, screws->left == screws->of ? PIN_MARK_PASS : PIN_MARK_FAIL, name, found, left,
+                         _("all"));
 }
 
 static void

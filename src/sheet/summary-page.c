@@ -344,6 +344,13 @@ draw_bearing_row (Painter *p, const PinSheetRow *row, double x, double y, double
 }
 
 static void
+caption (Painter *p, const char *text, const PinSheetPiece *piece, double from, double share, double y)
+{
+  put (p, text, piece->x + piece->width * from, y, CAPTION_SIZE, FALSE, &p->palette->pencil,
+       piece->width * share, 1);
+}
+
+static void
 draw_piece (Painter *p, const PinSheetPiece *piece)
 {
   double y = piece->y + 13, right = piece->x + piece->width;
@@ -353,9 +360,9 @@ draw_piece (Painter *p, const PinSheetPiece *piece)
   put (p, title, piece->x, y, 9.8, TRUE, &p->palette->ink, -1, 0);
   if (piece->block->form == PIN_FORM_MEASURED)
     {
-      put (p, _("as found"), piece->x + piece->width * 0.46, y, CAPTION_SIZE, FALSE, &p->palette->pencil, piece->width * 0.17, 1);
-      put (p, _("as left"), piece->x + piece->width * 0.63, y, CAPTION_SIZE, FALSE, &p->palette->pencil, piece->width * 0.18, 1);
-      put (p, _("limit"), piece->x + piece->width * 0.82, y, CAPTION_SIZE, FALSE, &p->palette->pencil, piece->width * 0.18, 1);
+      caption (p, _("as found"), piece, 0.46, 0.17, y);
+      caption (p, _("as left"), piece, 0.63, 0.18, y);
+      caption (p, _("limit"), piece, 0.82, 0.18, y);
     }
   else if (piece->block->note)
     put (p, piece->block->note, right - 170, y, CAPTION_SIZE, FALSE, &p->palette->pencil, 170, 1);

@@ -101,7 +101,8 @@ find_part (PinSession *session, const char *text, PinCar **car, GError **error)
   if (colon == NULL)
     {
       if (!g_ascii_string_to_signed (text, 10, 1, G_MAXINT64, &id, NULL))
-        return pin_session_usage (error, _("“%s” is no part: give its id, as “hingepin parts VEHICLE” prints it, or VEHICLE:POSITION"), text);
+        return pin_session_usage (error, _("“%s” is no part: give its id, as “hingepin parts VEHICLE” prints it, "
+                                           "or VEHICLE:POSITION"), text);
       return id;
     }
   name = g_strndup (text, colon - text);
@@ -113,7 +114,8 @@ find_part (PinSession *session, const char *text, PinCar **car, GError **error)
   if (slot == NULL || slot->part == 0)
     {
       g_set_error (error, PIN_TERMINAL_ERROR, PIN_TERMINAL_ERROR_FOUND,
-                   slot ? _("nothing is fitted at %s of %s") : _("there is no position %s on %s; “hingepin parts” lists them"),
+                   slot ? _("nothing is fitted at %s of %s") :
+                          _("there is no position %s on %s; “hingepin parts” lists them"),
                    colon + 1, (*car)->name);
       return 0;
     }

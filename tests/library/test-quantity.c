@@ -185,7 +185,8 @@ test_no_locale (void)
 {
   g_autofree char *dir = g_build_filename (g_getenv ("PIN_SOURCE_ROOT"), "src", "library", NULL);
   g_autoptr (GDir) folder = g_dir_open (dir, 0, NULL);
-  g_autoptr (GRegex) calls = g_regex_new ("(?<![a-z_])(strtod|strtof|atof|sscanf|setlocale|localeconv) \\(", 0, 0, NULL);
+  g_autoptr (GRegex) calls =
+    g_regex_new ("(?<![a-z_])(strtod|strtof|atof|sscanf|setlocale|localeconv) \\(", 0, 0, NULL);
   const char *name;
   int files = 0;
 

@@ -62,7 +62,8 @@ test_own_replaces (void)
 {
   g_autofree char *dir = own_folder ();
   g_autofree char *text = procedure ("gear-mesh", "My mesh", "<step id='set' settles='mesh'><do>Mine.</do></step>");
-  g_autofree char *kinds = g_strdup ("<kinds xmlns='urn:hingepin:kinds:1'><tool id='gloves'><title>my gloves</title></tool></kinds>");
+  g_autofree char *kinds = g_strdup ("<kinds xmlns='urn:hingepin:kinds:1'>"
+                                     "<tool id='gloves'><title>my gloves</title></tool></kinds>");
   g_autoptr (PinLibrary) library = NULL;
 
   put (dir, "procedures/any-name.xml", text);
@@ -93,7 +94,8 @@ assert_shipped_stays (const char *text, const char *says)
 static void
 test_broken_own (void)
 {
-  g_autofree char *unknown = procedure ("gear-mesh", "T", "<step id='a'><do>x</do><deeds><deed id='oild'/></deeds></step>");
+  g_autofree char *unknown = procedure ("gear-mesh", "T",
+                                        "<step id='a'><do>x</do><deeds><deed id='oild'/></deeds></step>");
   g_autofree char *grammar = procedure ("gear-mesh", "T", "<stp/>");
 
   assert_shipped_stays ("<procedure", "cut short");

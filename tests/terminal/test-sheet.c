@@ -40,7 +40,8 @@ sheet_text (const char *vehicle, const char *paper)
 {
   g_autofree char *checked = NULL;
 
-  run_says (run ("--today 2026-11-25 --book demo.hingepin sheet '%s' --paper %s -o sheet.pdf", vehicle, paper), 0, vehicle, NULL);
+  run_says (run ("--today 2026-11-25 --book demo.hingepin sheet '%s' --paper %s -o sheet.pdf", vehicle, paper),
+            0, vehicle, NULL);
   checked = output_of ("qpdf --check sheet.pdf");
   return output_of ("pdftotext -layout sheet.pdf -");
 }

@@ -31,7 +31,7 @@ test_add_and_list (void)
 {
   g_autoptr (JsonParser) parser = json_parser_new ();
   g_autoptr (Run) listed = NULL;
-  JsonObject *root, *vehicle;
+  JsonObject *root, *vehicle, *before;
 
   run_says (run ("--book a.hingepin add-vehicle Mule --chassis tank-1"), 1, NULL, "tank-1");
   run_says (run ("--book a.hingepin add-vehicle Mule --chassis crawler-10 --hours 3mm"), 1, NULL, "--hours");
@@ -45,7 +45,8 @@ test_add_and_list (void)
   g_assert_cmpstr (json_object_get_string_member (vehicle, "readiness"), ==, "not-known");
   /* Ids are strings: a JSON reader loses the last digits of 63 bits. */
   g_assert_true (g_ascii_isdigit (*json_object_get_string_member (vehicle, "id")));
-  g_assert_cmpfloat (json_object_get_double_member (json_object_get_object_member (vehicle, "time-before"), "value"), ==, 5400);
+  before = json_object_get_object_member (vehicle, "time-before");
+  g_assert_cmpfloat (json_object_get_double_member (before, "value"), ==, 5400);
   run_says (run ("--book a.hingepin vehicles --strict"), 1, "Mule", NULL);
 }
 
@@ -104,8 +105,8 @@ test_inspect (void)
 
   g_assert_cmpint (blank->status, ==, 0);
   answers = fill_in (blank->out);
-  run_says (run_fed ("bearings/rock-wheel@hub.front.left.outer\twobbles\n", "--book a.hingepin inspect Mule bearings --answers -"),
-            1, NULL, "-:1: ");
+  run_says (run_fed ("bearings/rock-wheel@hub.front.left.outer\twobbles\n",
+                     "--book a.hingepin inspect Mule bearings --answers -"), 1, NULL, "-:1: ");
   run_says (run_fed ("# one\n\nbearings/rock-wheel@hub.front.left.outer\tfelt\tby=CD\n",
                      "--book a.hingepin inspect Mule bearings --answers -"), 0, "Next: bearings/rock-wheel@", NULL);
   run_says (run ("--book a.hingepin inspect Mule free-roll --answers /dev/null"), 1, NULL, "has an inspection open");
@@ -167,11 +168,13 @@ test_demo (void)
 {
   g_autoptr (JsonParser) parser = json_parser_new ();
   g_autoptr (Run) listed = NULL;
+  JsonArray *vehicles;
 
   run_says (run ("--today 2026-11-25 --book demo.hingepin demo"), 0, "demo.hingepin", NULL);
   run_says (run ("--book demo.hingepin verify"), 0, "is sound", NULL);
   listed = run ("--today 2026-11-25 --book demo.hingepin vehicles --json");
-  g_assert_cmpuint (json_array_get_length (json_object_get_array_member (run_json (listed, parser), "vehicles")), ==, 6);
+  vehicles = json_object_get_array_member (run_json (listed, parser), "vehicles");
+  g_assert_cmpuint (json_array_get_length (vehicles), ==, 6);
   run_says (run ("--book a.hingepin demo"), 1, NULL, "a.hingepin");
 }
 
