@@ -5,102 +5,31 @@
 #include "base/day.h"
 #include "inspection/error.h"
 
-static void
-withdraw_readings (const PinTraces *traces, gint64 answer, PinBatch *batch)
-{
-  for (guint i = 0; i < traces->readings->len; i++)
-    {
-      PinReading row = *(PinReading *) g_ptr_array_index (traces->readings, i);
+/* Each row of one sort that the answer brought is withdrawn by a row that names
+ * it; the newest first, so that a place is never held by two parts. */
+#define DEFINE_WITHDRAW(list, Row, cause, add)                                          \
+  static void                                                                           \
+  withdraw_##list (const PinTraces *traces, gint64 answer, PinBatch *batch)             \
+  {                                                                                     \
+    for (guint i = traces->list->len; i > 0; i--)                                       \
+      {                                                                                 \
+        Row row = *(Row *) g_ptr_array_index (traces->list, i - 1);                     \
+                                                                                        \
+        if (row.cause != answer)                                                        \
+          continue;                                                                     \
+        row.replaces = row.id;                                                          \
+        row.id = 0;                                                                     \
+        row.is_void = TRUE;                                                             \
+        add (batch, &row);                                                              \
+      }                                                                                 \
+  }
 
-      if (row.answer != answer)
-        continue;
-      row.replaces = row.id;
-      row.id = 0;
-      row.is_void = TRUE;
-      pin_batch_reading (batch, &row);
-    }
-}
-
-static void
-withdraw_works (const PinTraces *traces, gint64 answer, PinBatch *batch)
-{
-  for (guint i = 0; i < traces->works->len; i++)
-    {
-      PinWork row = *(PinWork *) g_ptr_array_index (traces->works, i);
-
-      if (row.answer != answer)
-        continue;
-      row.replaces = row.id;
-      row.id = 0;
-      row.is_void = TRUE;
-      pin_batch_work (batch, &row);
-    }
-}
-
-static void
-withdraw_traits (const PinTraces *traces, gint64 answer, PinBatch *batch)
-{
-  for (guint i = 0; i < traces->traits->len; i++)
-    {
-      PinTrait row = *(PinTrait *) g_ptr_array_index (traces->traits, i);
-
-      if (row.answer != answer)
-        continue;
-      row.replaces = row.id;
-      row.id = 0;
-      row.is_void = TRUE;
-      pin_batch_trait (batch, &row);
-    }
-}
-
-/* The newest move first, so that a place is never held by two parts. */
-static void
-withdraw_fittings (const PinTraces *traces, gint64 answer, PinBatch *batch)
-{
-  for (guint i = traces->fittings->len; i > 0; i--)
-    {
-      PinFitting row = *(PinFitting *) g_ptr_array_index (traces->fittings, i - 1);
-
-      if (row.answer != answer)
-        continue;
-      row.replaces = row.id;
-      row.id = 0;
-      row.is_void = TRUE;
-      pin_batch_fitting (batch, &row);
-    }
-}
-
-static void
-withdraw_owed (const PinTraces *traces, gint64 answer, PinBatch *batch)
-{
-  for (guint i = 0; i < traces->owed->len; i++)
-    {
-      PinOwed row = *(PinOwed *) g_ptr_array_index (traces->owed, i);
-
-      if (row.cause != answer)
-        continue;
-      row.replaces = row.id;
-      row.id = 0;
-      row.is_void = TRUE;
-      pin_batch_owed (batch, &row);
-    }
-}
-
-static void
-withdraw_photos (const PinTraces *traces, gint64 answer, PinBatch *batch)
-{
-  for (guint i = 0; i < traces->photos->len; i++)
-    {
-      PinPhoto row = *(PinPhoto *) g_ptr_array_index (traces->photos, i);
-
-      if (row.of != answer)
-        continue;
-      row.replaces = row.id;
-      row.id = 0;
-      row.is_void = TRUE;
-      pin_batch_photo (batch, &row);
-    }
-}
+DEFINE_WITHDRAW (readings, PinReading, answer, pin_batch_reading)
+DEFINE_WITHDRAW (works, PinWork, answer, pin_batch_work)
+DEFINE_WITHDRAW (traits, PinTrait, answer, pin_batch_trait)
+DEFINE_WITHDRAW (fittings, PinFitting, answer, pin_batch_fitting)
+DEFINE_WITHDRAW (owed, PinOwed, cause, pin_batch_owed)
+DEFINE_WITHDRAW (photos, PinPhoto, of, pin_batch_photo)
 
 /* An opening is withdrawn by an event, so that the book shows that it was
  * there; later events of a finding are taken back as rows. */
