@@ -6,7 +6,7 @@
 #include "sheet/plan-marks.h"
 #include "window/appearance.h"
 
-#define HEIGHT 50
+#define BELOW_TITLE 30        /* px: the marks and the pointer under the one that is shown */
 
 typedef struct
 {
@@ -31,6 +31,16 @@ static void
 group_clear (gpointer data)
 {
   g_free (((Group *) data)->title);
+}
+
+static int
+title_height (GtkWidget *widget)
+{
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (widget, "X");
+  int height;
+
+  pango_layout_get_pixel_size (layout, NULL, &height);
+  return height + 4;
 }
 
 static double
@@ -89,7 +99,7 @@ static void
 draw_mark (PinProgressStrip *self, cairo_t *cr, guint i, const PinPalette *palette)
 {
   double x = 1 + (i + 0.5) * pitch (self);
-  double y = 34;
+  double y = title_height (GTK_WIDGET (self)) + 13;
   double size = CLAMP (pitch (self) - 3, 3, 11);
   PinMark mark = g_array_index (self->marks, PinMark, i);
 
@@ -113,8 +123,9 @@ pin_progress_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   PinProgressStrip *self = PIN_PROGRESS_STRIP (widget);
   const PinPalette *palette = pin_appearance_palette ();
   int width = gtk_widget_get_width (widget);
-  graphene_rect_t bounds = GRAPHENE_RECT_INIT (0, 0, width, HEIGHT);
+  graphene_rect_t bounds = GRAPHENE_RECT_INIT (0, 0, width, gtk_widget_get_height (widget));
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+  int foot = title_height (widget) + 24;
 
   cairo_set_line_width (cr, 1);
   for (guint i = 0; i <= self->groups->len; i++)
@@ -125,7 +136,7 @@ pin_progress_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 
       set_ink (cr, &palette->pencil);
       cairo_move_to (cr, x, 6);
-      cairo_line_to (cr, x, 44);
+      cairo_line_to (cr, x, foot);
       cairo_stroke (cr);
     }
   for (guint i = 0; i < self->groups->len; i++)
@@ -140,7 +151,8 @@ pin_progress_strip_measure (GtkWidget *widget, GtkOrientation orientation, int f
                             int *minimum, int *natural, int *minimum_baseline,
                             int *natural_baseline)
 {
-  *minimum = *natural = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 200;
+  *minimum = *natural = orientation == GTK_ORIENTATION_VERTICAL ? title_height (widget) + BELOW_TITLE
+                                                                : 200;
 }
 
 static void

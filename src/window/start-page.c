@@ -260,6 +260,7 @@ pin_start_page_map (GtkWidget *widget)
   if (self->desk != NULL && gtk_widget_get_first_child (GTK_WIDGET (self->cards)) == NULL)
     fill_cards (self);
   GTK_WIDGET_CLASS (pin_start_page_parent_class)->map (widget);
+  gtk_widget_grab_focus (GTK_WIDGET (self->name));
 }
 
 static void

@@ -10,6 +10,7 @@
 #include "window/restack.h"
 #include "window/tell.h"
 #include "window/vehicle-item.h"
+#include "window/window.h"
 
 G_DEFINE_FINAL_TYPE (PinVehiclePage, pin_vehicle_page, GTK_TYPE_WIDGET)
 
@@ -333,15 +334,42 @@ load_rows (PinDb *db, gpointer data, GError **error)
   return pin_vehicle_rows_load (db, *(gint64 *) data, error);
 }
 
+/* An undo of its adding took it out of the stable. */
+static gboolean
+is_withdrawn (const PinVehicleView *view)
+{
+  return g_strcmp0 (view->car->rows->vehicle->state, "withdrawn") == 0;
+}
+
 static void
 take_view (PinVehiclePage *self, PinVehicleView *view)
 {
   PinVehicleView *old = self->view;
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
 
   self->view = view;
+  gtk_widget_set_visible (gtk_widget_get_first_child (GTK_WIDGET (self)), TRUE);
   show_view (self);
   /* Until now the panel may have pointed into the old one. */
   g_clear_pointer (&old, pin_vehicle_view_free);
+  if (is_withdrawn (view) && PIN_IS_WINDOW (root))
+    pin_window_close_vehicle (PIN_WINDOW (root));
+}
+
+static void
+not_shown (PinVehiclePage *self, const GError *error)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  pin_tell_error (GTK_WIDGET (self), _("The vehicle could not be shown:"), error);
+  /* One that was on the screen stays there as it was. */
+  if (PIN_IS_WINDOW (root) && (self->view == NULL || self->view->car->id != self->vehicle))
+    {
+      self->vehicle = 0;
+      pin_window_close_vehicle (PIN_WINDOW (root));
+    }
 }
 
 static void
@@ -355,7 +383,7 @@ rows_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
   if (rows != NULL)
     view = pin_vehicle_view_new (rows, pin_desk_library (PIN_DESK (source)), pin_now (), &error);
   if (view == NULL)
-    pin_tell_error (GTK_WIDGET (self), _("The vehicle could not be shown:"), error);
+    not_shown (self, error);
   else if (self->desk == PIN_DESK (source))
     take_view (self, view);
   else
@@ -546,6 +574,7 @@ pin_vehicle_page_show (PinVehiclePage *self, gint64 vehicle)
   if (self->vehicle != vehicle)
     {
       g_clear_pointer (&self->layer, g_free);
+      gtk_widget_set_visible (gtk_widget_get_first_child (GTK_WIDGET (self)), FALSE);
       on_panel_closed (self);
       gtk_toggle_button_set_active (self->log, FALSE);
     }

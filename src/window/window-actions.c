@@ -201,13 +201,15 @@ id_of (GVariant *parameter)
 static void
 vehicle (GSimpleAction *action, GVariant *parameter, gpointer self)
 {
-  pin_window_show_vehicle (self, id_of (parameter));
+  if (id_of (parameter) > 0)
+    pin_window_show_vehicle (self, id_of (parameter));
 }
 
 static void
 bench (GSimpleAction *action, GVariant *parameter, gpointer self)
 {
-  pin_window_show_bench (self, id_of (parameter));
+  if (id_of (parameter) > 0)
+    pin_window_show_bench (self, id_of (parameter));
 }
 
 static void

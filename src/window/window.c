@@ -282,6 +282,15 @@ pin_window_show_bench (PinWindow *self, gint64 inspection)
   gtk_stack_set_visible_child_name (self->pages, "bench");
 }
 
+/* It is not there, or no longer. */
+void
+pin_window_close_vehicle (PinWindow *self)
+{
+  gtk_stack_page_set_visible (self->vehicle_tab, FALSE);
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (self->pages), "vehicle") == 0)
+    pin_window_show_stable (self);
+}
+
 /* After the walk ended. */
 void
 pin_window_close_bench (PinWindow *self)
