@@ -22,6 +22,12 @@ static const PinTable finding_rows = { "finding", sizeof (PinFindingRow), findin
   "AND answer IS NOT NULL ORDER BY id LIMIT 1)) " \
   "FROM finding f LEFT JOIN answer a ON a.id = f.cause WHERE f.opens IS NULL AND f.live "
 
+/* What happen() makes of it, so that closed ones need not be lived through. */
+#define STILL_OPEN \
+  "AND coalesce ((SELECT e.event FROM finding e WHERE e.opens = f.id AND e.opens IS NOT NULL " \
+  "AND e.live AND e.event IN ('regraded', 'closed', 'withdrawn') ORDER BY e.id DESC LIMIT 1), " \
+  "'opened') NOT IN ('closed', 'withdrawn') "
+
 void
 pin_finding_row_free (PinFindingRow *row)
 {
@@ -87,22 +93,14 @@ live_through (PinDb *db, PinFindingRow *row, GError **error)
 }
 
 static GPtrArray *
-findings (PinDb *db, const char *sql, gint64 id, gboolean closed_too, GError **error)
+findings (PinDb *db, const char *sql, gint64 id, GError **error)
 {
   GDestroyNotify free_row = (GDestroyNotify) pin_finding_row_free;
   g_autoptr (GPtrArray) rows = pin_query_sql (db, &finding_rows, free_row, sql, id, NULL, error);
 
-  for (guint i = 0; rows != NULL && i < rows->len;)
-    {
-      PinFindingRow *row = g_ptr_array_index (rows, i);
-
-      if (!live_through (db, row, error))
-        return NULL;
-      if (row->closed && !closed_too)
-        g_ptr_array_remove_index (rows, i);
-      else
-        i++;
-    }
+  for (guint i = 0; rows != NULL && i < rows->len; i++)
+    if (!live_through (db, g_ptr_array_index (rows, i), error))
+      return NULL;
   return g_steal_pointer (&rows);
 }
 
@@ -110,15 +108,17 @@ findings (PinDb *db, const char *sql, gint64 id, gboolean closed_too, GError **e
 GPtrArray *
 pin_query_findings (PinDb *db, gint64 vehicle, gboolean closed_too, GError **error)
 {
-  return findings (
-      db, vehicle != 0 ? OPENED "AND f.vehicle = ?1 ORDER BY f.id" : OPENED "ORDER BY f.id",
-      vehicle, closed_too, error);
+  g_autofree char *sql =
+      g_strconcat (OPENED, vehicle != 0 ? "AND f.vehicle = ?1 " : "",
+                   closed_too ? "" : STILL_OPEN, "ORDER BY f.id", NULL);
+
+  return findings (db, sql, vehicle, error);
 }
 
 GPtrArray *
 pin_query_findings_of_part (PinDb *db, gint64 part, GError **error)
 {
-  return findings (db, OPENED "AND f.part = ?1 AND f.part IS NOT NULL ORDER BY f.id", part, TRUE,
+  return findings (db, OPENED "AND f.part = ?1 AND f.part IS NOT NULL ORDER BY f.id", part,
                    error);
 }
 

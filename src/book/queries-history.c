@@ -9,21 +9,45 @@
 
 /* --- outings ---------------------------------------------------------------- */
 
-static gboolean
-read_parts (PinDb *db, PinOuting *outing, GError **error)
+static GHashTable *
+by_id (GPtrArray *outings)
 {
-  g_autoptr (PinStmt) stmt = pin_db_prepare (
-      db, "SELECT part, runs, seconds FROM outing_part WHERE outing = ?1 ORDER BY part", error);
+  GHashTable *table = g_hash_table_new (g_int64_hash, g_int64_equal);
+
+  for (guint i = 0; i < outings->len; i++)
+    {
+      PinOuting *outing = g_ptr_array_index (outings, i);
+
+      g_hash_table_insert (table, &outing->id, outing);
+    }
+  return table;
+}
+
+/* The packs of all @outings at once; @which chooses outings o by ?1. */
+static gboolean
+read_parts (PinDb *db, GPtrArray *outings, const char *which, gint64 id, GError **error)
+{
+  g_autofree char *sql =
+      g_strdup_printf ("SELECT u.outing, u.part, u.runs, u.seconds FROM outing o "
+                       "JOIN outing_part u ON u.outing = o.id WHERE %s ORDER BY u.outing, u.part",
+                       which);
+  g_autoptr (PinStmt) stmt = pin_db_prepare (db, sql, error);
+  g_autoptr (GHashTable) table = by_id (outings);
   g_autoptr (GError) local = NULL;
 
   if (stmt == NULL)
     return FALSE;
-  pin_stmt_bind_int (stmt, 1, outing->id);
+  if (id != 0)
+    pin_stmt_bind_int (stmt, 1, id);
   while (pin_stmt_next (stmt, &local))
     {
-      PinOutingPart part = { pin_stmt_int (stmt, 0), pin_stmt_real (stmt, 1),
-                             pin_stmt_real (stmt, 2) };
+      gint64 key = pin_stmt_int (stmt, 0);
+      PinOutingPart part = { pin_stmt_int (stmt, 1), pin_stmt_real (stmt, 2),
+                             pin_stmt_real (stmt, 3) };
+      PinOuting *outing = g_hash_table_lookup (table, &key);
 
+      if (outing == NULL)
+        continue;
       if (outing->parts == NULL)
         outing->parts = g_array_new (FALSE, FALSE, sizeof (PinOutingPart));
       g_array_append_val (outing->parts, part);
@@ -35,15 +59,14 @@ read_parts (PinDb *db, PinOuting *outing, GError **error)
 }
 
 static GPtrArray *
-outings (PinDb *db, const char *rest, gint64 id, GError **error)
+outings (PinDb *db, const char *rest, const char *which, gint64 id, GError **error)
 {
   GDestroyNotify free_row = (GDestroyNotify) pin_outing_free;
   g_autoptr (GPtrArray) rows =
       pin_query_rows (db, &pin_table_outing, free_row, rest, id, NULL, error);
 
-  for (guint i = 0; rows != NULL && i < rows->len; i++)
-    if (!read_parts (db, g_ptr_array_index (rows, i), error))
-      return NULL;
+  if (rows == NULL || !read_parts (db, rows, which, id, error))
+    return NULL;
   return g_steal_pointer (&rows);
 }
 
@@ -55,7 +78,7 @@ pin_query_outings (PinDb *db, gint64 vehicle, int most, GError **error)
       g_strdup_printf ("WHERE %st.live ORDER BY t.day DESC, t.id DESC LIMIT %d",
                        vehicle != 0 ? "t.vehicle = ?1 AND " : "", most > 0 ? most : -1);
 
-  return outings (db, rest, vehicle, error);
+  return outings (db, rest, vehicle != 0 ? "o.vehicle = ?1 AND o.live" : "o.live", vehicle, error);
 }
 
 /* Outings that name @part as a pack or tyre set, newest first. */
@@ -64,7 +87,8 @@ pin_query_outings_of_part (PinDb *db, gint64 part, GError **error)
 {
   return outings (db, "JOIN outing_part u ON u.outing = t.id WHERE u.part = ?1 AND t.live "
                       "ORDER BY t.day DESC, t.id DESC",
-                  part, error);
+                  "o.live AND o.id IN (SELECT outing FROM outing_part WHERE part = ?1)", part,
+                  error);
 }
 
 /* Is a row with this import origin in the book already?  -1 with @error set. */

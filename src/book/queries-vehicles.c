@@ -125,6 +125,15 @@ pin_query_places (PinDb *db, gint64 vehicle, GError **error)
                          vehicle, NULL, error);
 }
 
+/* Where @part ever sat. */
+GPtrArray *
+pin_query_places_of_part (PinDb *db, gint64 part, GError **error)
+{
+  return pin_query_rows (db, &place_rows, (GDestroyNotify) pin_place_row_free,
+                         "WHERE t.id IN (SELECT place FROM fitting WHERE part = ?1 AND live)", part,
+                         NULL, error);
+}
+
 /* --- traits ----------------------------------------------------------------- */
 
 /* Of rows ordered by thing and code, newest first, the first of each stays. */

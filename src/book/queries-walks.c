@@ -60,21 +60,51 @@ pin_query_inspection (PinDb *db, gint64 inspection, GError **error)
   return row;
 }
 
+#define OPEN WALKS "WHERE i.vehicle = ?1 AND s.id IS NULL ORDER BY i.id DESC"
+
 /* The newest walk that has not been ended; NULL without error: none. */
 PinInspectionRow *
 pin_query_open_walk (PinDb *db, gint64 vehicle, GError **error)
 {
-  return pin_query_first (
-      walks (db, WALKS "WHERE i.vehicle = ?1 AND s.id IS NULL ORDER BY i.id DESC LIMIT 1", vehicle,
-             error));
+  return pin_query_first (walks (db, OPEN " LIMIT 1", vehicle, error));
 }
 
+/* All that have not been ended: two only after a merge. */
+GPtrArray *
+pin_query_open_walks (PinDb *db, gint64 vehicle, GError **error)
+{
+  return walks (db, OPEN, vehicle, error);
+}
+
+/* Which one it is goes by keys alone: a book of ten years has long plans. */
 PinInspectionRow *
 pin_query_last_signed (PinDb *db, gint64 vehicle, GError **error)
 {
-  return pin_query_first (walks (db, WALKS "WHERE i.vehicle = ?1 AND s.verdict = 'signed' "
-                                           "ORDER BY s.id DESC LIMIT 1",
-                                 vehicle, error));
+  return pin_query_first (
+      walks (db, WALKS "WHERE i.id = (SELECT e.inspection FROM inspection w "
+                       "JOIN sign_off e ON e.inspection = w.id WHERE w.vehicle = ?1 "
+                       "AND e.verdict = 'signed' AND e.id = (SELECT min (id) FROM sign_off "
+                       "WHERE inspection = w.id) ORDER BY e.id DESC LIMIT 1)",
+             vehicle, error));
+}
+
+/* The last @most signed ones, the newest begun first. */
+GPtrArray *
+pin_query_signed (PinDb *db, gint64 vehicle, int most, GError **error)
+{
+  g_autofree char *sql = g_strdup_printf (
+      WALKS "WHERE i.vehicle = ?1 AND s.verdict = 'signed' ORDER BY i.id DESC LIMIT %d", most);
+
+  return walks (db, sql, vehicle, error);
+}
+
+/* Walks that looked at @part. */
+GPtrArray *
+pin_query_inspections_of_part (PinDb *db, gint64 part, GError **error)
+{
+  return walks (db, WALKS "WHERE i.id IN (SELECT inspection FROM answer WHERE part = ?1 AND live "
+                          "AND part IS NOT NULL) ORDER BY i.id DESC",
+                part, error);
 }
 
 /* --- answers ---------------------------------------------------------------- */
@@ -105,6 +135,29 @@ pin_query_tray_answers (PinDb *db, gint64 vehicle, GError **error)
   return answers (db, "JOIN inspection i ON i.id = t.inspection WHERE i.vehicle = ?1 AND t.live "
                       "AND (t.step GLOB 'off/*' OR t.step GLOB 'on/*') ORDER BY t.id",
                   vehicle, error);
+}
+
+/* The last move of each assembly, now and as it was before @inspection (0: now
+ * alone), and those that something is still owed for: where everything is, and
+ * what it was opened for, without reading every move there ever was. */
+GPtrArray *
+pin_query_tray (PinDb *db, gint64 vehicle, gint64 inspection, GError **error)
+{
+  static const char last_moves[] =
+      "SELECT max (a.id) FROM inspection i JOIN answer a ON a.inspection = i.id "
+      "WHERE i.vehicle = ?1 AND a.live AND (a.step GLOB 'off/*' OR a.step GLOB 'on/*') "
+      "AND a.outcome = 'done'%s GROUP BY substr (a.step, instr (a.step, '/') + 1)";
+  g_autofree char *before = g_strdup_printf (" AND a.id < %" G_GINT64_FORMAT, inspection);
+  g_autofree char *now = g_strdup_printf (last_moves, "");
+  g_autofree char *then = inspection != 0 ? g_strdup_printf (last_moves, before) : NULL;
+  g_autofree char *rest = g_strdup_printf (
+      "WHERE t.id IN (%s%s%s UNION SELECT d.cause FROM owed d WHERE d.vehicle = ?1 AND d.live "
+      "AND d.settles IS NULL AND NOT EXISTS (SELECT 1 FROM owed s WHERE s.settles = d.id "
+      "AND s.live AND s.settles IS NOT NULL)) "
+      "AND t.live AND (t.step GLOB 'off/*' OR t.step GLOB 'on/*') ORDER BY t.id",
+      now, then ? " UNION " : "", then ? then : "");
+
+  return answers (db, rest, vehicle, error);
 }
 
 GPtrArray *

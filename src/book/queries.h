@@ -88,6 +88,7 @@ void pin_supply_row_free     (PinSupplyRow     *row);
 GPtrArray *pin_query_vehicles    (PinDb *db, GError **error);              /* PinVehicleRow, by id */
 PinVehicleRow *pin_query_vehicle (PinDb *db, gint64 vehicle, GError **error);
 GPtrArray *pin_query_places      (PinDb *db, gint64 vehicle, GError **error); /* PinPlaceRow */
+GPtrArray *pin_query_places_of_part (PinDb *db, gint64 part, GError **error); /* PinPlaceRow: where it ever sat */
 GPtrArray *pin_query_parts_on    (PinDb *db, gint64 vehicle, GError **error); /* PinPartRow, now on it */
 GPtrArray *pin_query_parts_off   (PinDb *db, GError **error);              /* PinPartRow on the shelf */
 PinPartRow *pin_query_part       (PinDb *db, gint64 part, GError **error);
@@ -98,8 +99,12 @@ GPtrArray *pin_query_fittings    (PinDb *db, gint64 part, GError **error); /* Pi
 GPtrArray *pin_query_outings     (PinDb *db, gint64 vehicle, int most, GError **error); /* PinOuting, newest first; most 0: all */
 GPtrArray *pin_query_inspections (PinDb *db, gint64 vehicle, GError **error); /* PinInspectionRow, newest first */
 PinInspectionRow *pin_query_open_walk (PinDb *db, gint64 vehicle, GError **error); /* NULL without error: none */
+GPtrArray *pin_query_open_walks  (PinDb *db, gint64 vehicle, GError **error); /* PinInspectionRow */
+GPtrArray *pin_query_signed      (PinDb *db, gint64 vehicle, int most, GError **error); /* PinInspectionRow, newest begun first */
+GPtrArray *pin_query_inspections_of_part (PinDb *db, gint64 part, GError **error); /* PinInspectionRow */
 GPtrArray *pin_query_answers     (PinDb *db, gint64 inspection, GError **error); /* PinAnswer, live, by id */
 GPtrArray *pin_query_tray_answers (PinDb *db, gint64 vehicle, GError **error); /* live off/… and on/… of all its walks, by id */
+GPtrArray *pin_query_tray        (PinDb *db, gint64 vehicle, gint64 inspection, GError **error); /* PinAnswer: last moves, now and before that walk */
 GPtrArray *pin_query_part_answers (PinDb *db, gint64 part, GError **error); /* live, by id */
 GPtrArray *pin_query_readings    (PinDb *db, gint64 vehicle, GError **error); /* PinReading of it and of the parts now on it, by day, id */
 GPtrArray *pin_query_readings_of (PinDb *db, gint64 thing, const char *quantity, GError **error); /* quantity NULL: all */

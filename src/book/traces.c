@@ -93,10 +93,14 @@ pin_query_passed (PinDb *db, gint64 vehicle, GError **error)
 {
   g_autoptr (GHashTable) set = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   g_autoptr (PinStmt) stmt = pin_db_prepare (db,
-                                             "SELECT a.id FROM inspection i JOIN answer a ON "
-                                             "a.inspection = i.id "
-                                             "WHERE i.vehicle = ?1 AND a.live AND "
-                                             "a.outcome = 'pass'",
+                                             "SELECT a.id FROM reading r JOIN answer a ON "
+                                             "a.id = r.answer JOIN inspection i ON "
+                                             "i.id = a.inspection AND i.vehicle = ?1 "
+                                             "WHERE r.thing IN (SELECT ?1 UNION ALL "
+                                             "SELECT id FROM place WHERE vehicle = ?1 UNION ALL "
+                                             "SELECT part FROM standing WHERE vehicle = ?1) "
+                                             "AND r.live AND r.answer IS NOT NULL "
+                                             "AND a.live AND a.outcome = 'pass'",
                                              error);
   g_autoptr (GError) local = NULL;
 

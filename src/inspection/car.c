@@ -179,12 +179,9 @@ replay_tray (PinCar *self)
       while (at < self->tray->len &&
              !g_str_equal (((PinTrayItem *) g_ptr_array_index (self->tray, at))->id, id))
         at++;
-      if (g_str_has_prefix (answer->step, "on/"))
-        {
-          if (at < self->tray->len)
-            g_ptr_array_remove_index (self->tray, at);
-        }
-      else if (at == self->tray->len)
+      if (at < self->tray->len)
+        g_ptr_array_remove_index (self->tray, at);
+      if (g_str_has_prefix (answer->step, "off/"))
         {
           PinTrayItem *item = g_new0 (PinTrayItem, 1);
 

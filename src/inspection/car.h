@@ -13,10 +13,10 @@ typedef struct
   GPtrArray *places;          /* PinPlaceRow* */
   GPtrArray *parts;           /* PinPartRow* on it */
   GPtrArray *traits;          /* PinTrait* of the vehicle and of those parts */
-  GPtrArray *tray_answers;    /* PinAnswer*: off/… and on/… of all its walks */
+  GPtrArray *tray_answers;    /* PinAnswer*: the last off/… or on/… of each assembly, by id */
   GPtrArray *owed;            /* PinOwed*: open */
   GPtrArray *findings;        /* PinFindingRow*: open */
-  GPtrArray *inspections;     /* PinInspectionRow*, newest first */
+  GPtrArray *open_walks;      /* PinInspectionRow*: not ended, newest first */
   GBytes *chassis_xml;        /* as it was when the vehicle was made */
 } PinCarRows;
 

@@ -11,14 +11,16 @@ typedef struct
 {
   gint64 part;
   GPtrArray *works, *answers, *readings, *fittings, *findings;
+  GPtrArray *places;          /* PinPlaceRow*: where it ever sat */
+  GPtrArray *inspections;     /* PinInspectionRow*: walks that looked at it */
 } PartRows;
 
 struct _PinHistoryRows
 {
   GPtrArray *parts;           /* PartRows* */
-  GPtrArray *places;          /* PinPlaceRow* of the stable */
-  GPtrArray *vehicles;        /* PinVehicleRow* */
-  GPtrArray *inspections;     /* PinInspectionRow* */
+  GHashTable *places;         /* id → PinPlaceRow*, borrowed from the parts */
+  GHashTable *walks;          /* id → PinInspectionRow*, likewise */
+  GHashTable *vehicles;       /* id → PinVehicleRow*: those that the places are on */
 };
 
 /* ---- Reading ---- */
@@ -31,6 +33,8 @@ part_rows_free (PartRows *rows)
   g_clear_pointer (&rows->readings, g_ptr_array_unref);
   g_clear_pointer (&rows->fittings, g_ptr_array_unref);
   g_clear_pointer (&rows->findings, g_ptr_array_unref);
+  g_clear_pointer (&rows->places, g_ptr_array_unref);
+  g_clear_pointer (&rows->inspections, g_ptr_array_unref);
   g_free (rows);
 }
 
@@ -39,10 +43,10 @@ pin_history_rows_free (PinHistoryRows *rows)
 {
   if (rows == NULL)
     return;
+  g_clear_pointer (&rows->places, g_hash_table_unref);
+  g_clear_pointer (&rows->walks, g_hash_table_unref);
+  g_clear_pointer (&rows->vehicles, g_hash_table_unref);
   g_clear_pointer (&rows->parts, g_ptr_array_unref);
-  g_clear_pointer (&rows->places, g_ptr_array_unref);
-  g_clear_pointer (&rows->vehicles, g_ptr_array_unref);
-  g_clear_pointer (&rows->inspections, g_ptr_array_unref);
   g_free (rows);
 }
 
@@ -57,7 +61,42 @@ load_part (PinHistoryRows *rows, PinDb *db, gint64 part, GError **error)
          (of->answers = pin_query_part_answers (db, part, error)) != NULL &&
          (of->readings = pin_query_readings_of (db, part, NULL, error)) != NULL &&
          (of->fittings = pin_query_fittings (db, part, error)) != NULL &&
-         (of->findings = pin_query_findings_of_part (db, part, error)) != NULL;
+         (of->findings = pin_query_findings_of_part (db, part, error)) != NULL &&
+         (of->places = pin_query_places_of_part (db, part, error)) != NULL &&
+         (of->inspections = pin_query_inspections_of_part (db, part, error)) != NULL;
+}
+
+static gboolean
+load_vehicle (PinHistoryRows *rows, PinDb *db, gint64 vehicle, GError **error)
+{
+  PinVehicleRow *row;
+
+  if (g_hash_table_contains (rows->vehicles, &vehicle))
+    return TRUE;
+  row = pin_query_vehicle (db, vehicle, error);
+  if (row != NULL)
+    g_hash_table_insert (rows->vehicles, &row->id, row);
+  return row != NULL;
+}
+
+static gboolean
+index_part (PinHistoryRows *rows, const PartRows *of, PinDb *db, GError **error)
+{
+  for (guint i = 0; i < of->inspections->len; i++)
+    {
+      PinInspectionRow *walk = of->inspections->pdata[i];
+
+      g_hash_table_insert (rows->walks, &walk->id, walk);
+    }
+  for (guint i = 0; i < of->places->len; i++)
+    {
+      PinPlaceRow *place = of->places->pdata[i];
+
+      g_hash_table_insert (rows->places, &place->id, place);
+      if (!load_vehicle (rows, db, place->vehicle, error))
+        return FALSE;
+    }
+  return TRUE;
 }
 
 PinHistoryRows *
@@ -66,12 +105,13 @@ pin_history_rows_load (PinDb *db, GArray *parts, GError **error)
   g_autoptr (PinHistoryRows) rows = g_new0 (PinHistoryRows, 1);
 
   rows->parts = g_ptr_array_new_with_free_func ((GDestroyNotify) part_rows_free);
-  if (!(rows->places = pin_query_places (db, 0, error)) ||
-      !(rows->vehicles = pin_query_vehicles (db, error)) ||
-      !(rows->inspections = pin_query_inspections (db, 0, error)))
-    return NULL;
+  rows->places = g_hash_table_new (g_int64_hash, g_int64_equal);
+  rows->walks = g_hash_table_new (g_int64_hash, g_int64_equal);
+  rows->vehicles = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL,
+                                          (GDestroyNotify) pin_vehicle_row_free);
   for (guint i = 0; i < parts->len; i++)
-    if (!load_part (rows, db, g_array_index (parts, gint64, i), error))
+    if (!load_part (rows, db, g_array_index (parts, gint64, i), error) ||
+        !index_part (rows, rows->parts->pdata[i], db, error))
       return NULL;
   return g_steal_pointer (&rows);
 }
@@ -153,23 +193,23 @@ gather_works (Gathering *self, GPtrArray *works)
 static const char *
 day_of_walk (const PinHistoryRows *rows, gint64 inspection)
 {
-  for (guint i = 0; i < rows->inspections->len; i++)
-    {
-      const PinInspectionRow *row = rows->inspections->pdata[i];
+  const PinInspectionRow *row = g_hash_table_lookup (rows->walks, &inspection);
 
-      if (row->id == inspection)
-        return row->day;
-    }
-  return "";
+  return row ? row->day : "";
 }
 
-static const PinReading *
-reading_of (GPtrArray *readings, gint64 answer)
+static GHashTable *
+by_answer (GPtrArray *readings)
 {
-  for (guint i = 0; i < readings->len; i++)
-    if (((PinReading *) readings->pdata[i])->answer == answer)
-      return readings->pdata[i];
-  return NULL;
+  GHashTable *table = g_hash_table_new (g_int64_hash, g_int64_equal);
+
+  for (guint i = readings->len; i-- > 0;)
+    {
+      PinReading *reading = readings->pdata[i];
+
+      g_hash_table_insert (table, &reading->answer, reading);
+    }
+  return table;
 }
 
 static char *
@@ -185,10 +225,12 @@ measured_text (Gathering *self, const PinReading *reading)
 static void
 gather_answers (Gathering *self, const PartRows *rows)
 {
+  g_autoptr (GHashTable) readings = by_answer (rows->readings);
+
   for (guint i = 0; i < rows->answers->len; i++)
     {
       const PinAnswer *answer = rows->answers->pdata[i];
-      const PinReading *reading = reading_of (rows->readings, answer->id);
+      const PinReading *reading = g_hash_table_lookup (readings, &answer->id);
       g_autofree char *text = NULL;
       PinEvent *event;
 
@@ -225,25 +267,13 @@ gather_readings (Gathering *self, GPtrArray *readings)
 static char *
 place_name (const Gathering *self, gint64 place)
 {
-  gint64 vehicle = 0;
-  const char *code = NULL, *name = NULL;
+  const PinPlaceRow *row = g_hash_table_lookup (self->rows->places, &place);
+  const PinVehicleRow *vehicle =
+      row ? g_hash_table_lookup (self->rows->vehicles, &row->vehicle) : NULL;
+  const char *name = vehicle ? vehicle->name : NULL;
   g_autofree char *label = self->car ? pin_place_text (self->car, place, 0) : g_strdup ("");
 
-  for (guint i = 0; i < self->rows->places->len; i++)
-    {
-      const PinPlaceRow *row = self->rows->places->pdata[i];
-
-      if (row->id == place)
-        vehicle = row->vehicle, code = row->code;
-    }
-  for (guint i = 0; i < self->rows->vehicles->len; i++)
-    {
-      const PinVehicleRow *row = self->rows->vehicles->pdata[i];
-
-      if (row->id == vehicle)
-        name = row->name;
-    }
-  return g_strdup_printf ("%s, %s", name ? name : "", *label ? label : code ? code : "");
+  return g_strdup_printf ("%s, %s", name ? name : "", *label ? label : row ? row->code : "");
 }
 
 static void

@@ -57,23 +57,15 @@ PinSlotMarkRows *
 pin_slot_mark_rows_load (PinDb *db, gint64 vehicle, GError **error)
 {
   g_autoptr (PinSlotMarkRows) rows = g_new0 (PinSlotMarkRows, 1);
-  g_autoptr (GPtrArray) walks = pin_query_inspections (db, vehicle, error);
-  guint taken = 0;
+  g_autoptr (GPtrArray) walks = pin_query_signed (db, vehicle, WALKS_BACK, error);
 
   if (walks == NULL)
     return NULL;
   rows->answers = g_ptr_array_new_with_free_func ((GDestroyNotify) pin_answer_free);
   rows->days = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
-  for (guint i = 0; i < walks->len && taken < WALKS_BACK; i++)
-    {
-      const PinInspectionRow *walk = walks->pdata[i];
-
-      if (g_strcmp0 (walk->verdict, "signed") != 0)
-        continue;
-      if (!add_walk (rows, db, walk, error))
-        return NULL;
-      taken++;
-    }
+  for (guint i = 0; i < walks->len; i++)
+    if (!add_walk (rows, db, walks->pdata[i], error))
+      return NULL;
   return g_steal_pointer (&rows);
 }
 

@@ -92,9 +92,9 @@ vehicle_free (PinStableVehicle *self)
 static void
 note_open_walk (PinStableVehicle *self, PinLibrary *library)
 {
-  for (guint i = 0; i < self->car->rows->inspections->len; i++)
+  for (guint i = 0; i < self->car->rows->open_walks->len; i++)
     {
-      const PinInspectionRow *row = self->car->rows->inspections->pdata[i];
+      const PinInspectionRow *row = self->car->rows->open_walks->pdata[i];
 
       if (row->verdict != NULL)
         continue;

@@ -8,7 +8,7 @@ struct _PinVehicleRows
   PinSlotMarkRows *marks;
   PinLastWalk *last;
   PinSetupRows *setup;
-  GPtrArray *outings, *findings, *readings, *works, *clocks;
+  GPtrArray *inspections, *outings, *findings, *readings, *works, *clocks;
 };
 
 /* The view and the rows that it was made from. */
@@ -27,6 +27,7 @@ pin_vehicle_rows_free (PinVehicleRows *rows)
   pin_slot_mark_rows_free (rows->marks);
   pin_last_walk_free (rows->last);
   pin_setup_rows_free (rows->setup);
+  g_clear_pointer (&rows->inspections, g_ptr_array_unref);
   g_clear_pointer (&rows->outings, g_ptr_array_unref);
   g_clear_pointer (&rows->findings, g_ptr_array_unref);
   g_clear_pointer (&rows->readings, g_ptr_array_unref);
@@ -45,6 +46,7 @@ pin_vehicle_rows_load (PinDb *db, gint64 vehicle, GError **error)
       !(rows->marks = pin_slot_mark_rows_load (db, vehicle, error)) ||
       !(rows->last = pin_last_walk_load (db, vehicle, error)) ||
       !(rows->setup = pin_setup_rows_load (db, vehicle, NULL, error)) ||
+      !(rows->inspections = pin_query_inspections (db, vehicle, error)) ||
       !(rows->outings = pin_query_outings (db, vehicle, 0, error)) ||
       !(rows->findings = pin_query_findings (db, vehicle, TRUE, error)) ||
       !(rows->readings = pin_query_readings (db, vehicle, error)) ||
@@ -68,7 +70,7 @@ fill (View *self, PinVehicleRows *rows, PinLibrary *library, gint64 now)
   view->parts = pin_part_lines (library, view->car, view->marks, rows->works, rows->clocks);
   view->layers = pin_layers_of (library, view->parts);
   view->outings = pin_outing_lines (rows->outings);
-  view->inspections = pin_inspection_lines (view->car->rows->inspections);
+  view->inspections = pin_inspection_lines (rows->inspections);
   view->findings = pin_finding_lines (library, view->car, rows->findings);
   view->owed = pin_owed_lines (library, view->car, now);
   view->setup = pin_setup_new (rows->setup, library, view->car, FALSE);
