@@ -7,6 +7,7 @@
 
 #include "base/day.h"
 #include "window/appearance.h"
+#include "window/settings.h"
 #include "window/window.h"
 
 struct _PinApplication
@@ -152,6 +153,13 @@ pin_application_handle_local_options (GApplication *application, GVariantDict *o
 }
 
 static void
+pin_application_shutdown (GApplication *application)
+{
+  G_APPLICATION_CLASS (pin_application_parent_class)->shutdown (application);
+  pin_settings_flush ();
+}
+
+static void
 pin_application_finalize (GObject *object)
 {
   PinApplication *self = PIN_APPLICATION (object);
@@ -167,6 +175,7 @@ pin_application_class_init (PinApplicationClass *klass)
 
   G_OBJECT_CLASS (klass)->finalize = pin_application_finalize;
   application_class->startup = pin_application_startup;
+  application_class->shutdown = pin_application_shutdown;
   application_class->command_line = pin_application_command_line;
   application_class->handle_local_options = pin_application_handle_local_options;
 }

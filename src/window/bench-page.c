@@ -653,6 +653,13 @@ pin_bench_page_show (PinBenchPage *self, gint64 inspection)
   pin_bench_page_read (self, PIN_BENCH_TO_NEXT, NULL);
 }
 
+/* The walk that is shown; 0: none. */
+gint64
+pin_bench_page_inspection (PinBenchPage *self)
+{
+  return self->inspection;
+}
+
 /* The cells of the footer; an empty one takes the room. */
 GStrv
 pin_bench_page_footer (PinBenchPage *self, const char *kept)

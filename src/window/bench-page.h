@@ -15,6 +15,7 @@ void     pin_bench_page_set_desk (PinBenchPage *self,
                                   PinDesk      *desk);
 void     pin_bench_page_show     (PinBenchPage *self,
                                   gint64        inspection);
+gint64   pin_bench_page_inspection (PinBenchPage *self);
 GStrv    pin_bench_page_footer   (PinBenchPage *self,
                                   const char   *kept);
 gboolean pin_bench_page_undo     (PinBenchPage *self);

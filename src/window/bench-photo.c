@@ -2,45 +2,17 @@
 
 #include <glib/gi18n.h>
 
+#include "sheet/photo.h"
 #include "window/tell.h"
-
-/* Photos are kept upright, at most 1600 px, without metadata: a picture that
- * is written anew carries no place and no camera. */
-
-#define MOST 1600
-#define QUALITY "85"
-
-static GdkPixbuf *
-shrink (GdkPixbuf *picture)
-{
-  int width = gdk_pixbuf_get_width (picture);
-  int height = gdk_pixbuf_get_height (picture);
-  double scale = (double) MOST / MAX (width, height);
-
-  if (scale >= 1)
-    return g_object_ref (picture);
-  return gdk_pixbuf_scale_simple (picture, MAX ((int) (width * scale), 1),
-                                  MAX ((int) (height * scale), 1), GDK_INTERP_BILINEAR);
-}
 
 static void
 read_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
   GError *error = NULL;
-  g_autoptr (GdkPixbuf) raw = gdk_pixbuf_new_from_file (data, &error);
-  g_autoptr (GdkPixbuf) upright = NULL;
-  g_autoptr (GdkPixbuf) small = NULL;
-  char *jpeg;
-  gsize size;
+  GBytes *jpeg = pin_photo_prepare (data, &error);
 
-  if (raw != NULL)
-    {
-      upright = gdk_pixbuf_apply_embedded_orientation (raw);
-      small = shrink (upright);
-    }
-  if (small != NULL && gdk_pixbuf_save_to_buffer (small, &jpeg, &size, "jpeg", &error, "quality",
-                                                  QUALITY, NULL))
-    g_task_return_pointer (task, g_bytes_new_take (jpeg, size), (GDestroyNotify) g_bytes_unref);
+  if (jpeg != NULL)
+    g_task_return_pointer (task, jpeg, (GDestroyNotify) g_bytes_unref);
   else
     g_task_return_error (task, error);
 }

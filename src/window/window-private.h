@@ -32,6 +32,7 @@ struct _PinWindow
   GDestroyNotify undo_free;
 
   gboolean troubles_told;
+  gboolean settling;          /* pages are being set, not chosen */
 };
 
 void pin_window_actions_add     (PinWindow      *self);

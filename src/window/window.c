@@ -70,6 +70,43 @@ bench_is_shown (PinWindow *self)
   return g_strcmp0 (gtk_stack_get_visible_child_name (self->pages), "bench") == 0;
 }
 
+/* What is on the bench now, for when the program is opened again: the book and
+ * the inspection, or nothing. */
+static void
+remember_page (PinWindow *self)
+{
+  gint64 inspection;
+  g_autofree char *bench = NULL;
+
+  if (self->desk == NULL)
+    return;
+  inspection = bench_is_shown (self) ? pin_bench_page_inspection (self->bench_page) : 0;
+  bench = inspection != 0 ? g_strdup_printf ("%" G_GINT64_FORMAT " %s", inspection,
+                                             pin_book_path (pin_desk_book (self->desk)))
+                          : g_strdup ("");
+  pin_settings_set ("bench", bench);
+}
+
+static void
+reopen_bench (PinWindow *self)
+{
+  g_autofree char *bench = pin_settings_get ("bench");
+  char *path = NULL;
+  gint64 inspection = bench != NULL ? g_ascii_strtoll (bench, &path, 10) : 0;
+
+  if (inspection > 0 && *path == ' '
+      && g_str_equal (path + 1, pin_book_path (pin_desk_book (self->desk))))
+    pin_window_show_bench (self, inspection);
+}
+
+static void
+on_page (PinWindow *self)
+{
+  pin_window_update_footer (self);
+  if (!self->settling)
+    remember_page (self);
+}
+
 /* An empty cell takes the room between left and right. */
 void
 pin_window_update_footer (PinWindow *self)
@@ -181,12 +218,15 @@ pin_window_set_desk (PinWindow *self, PinDesk *desk)
   g_object_unref (desk);
   pin_desk_set_person (desk, person);
   g_signal_connect (desk, "changed", G_CALLBACK (desk_changed), self);
+  self->settling = TRUE;
   gtk_stack_page_set_visible (self->vehicle_tab, FALSE);
   gtk_stack_page_set_visible (self->bench_tab, FALSE);
   pin_stable_page_set_desk (self->stable_page, desk);
   pin_vehicle_page_set_desk (self->vehicle_page, desk);
   pin_bench_page_set_desk (self->bench_page, desk);
   pin_window_show_stable (self);
+  self->settling = FALSE;
+  reopen_bench (self);
   pin_window_read_last_copy (self);
   tell_troubles (self);
 }
@@ -280,6 +320,7 @@ pin_window_show_bench (PinWindow *self, gint64 inspection)
   gtk_stack_page_set_visible (self->bench_tab, TRUE);
   pin_bench_page_show (self->bench_page, inspection);
   gtk_stack_set_visible_child_name (self->pages, "bench");
+  remember_page (self);
 }
 
 /* It is not there, or no longer. */
@@ -429,7 +470,7 @@ pin_window_class_init (PinWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, PinWindow, strips);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, footer);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, menu);
-  gtk_widget_class_bind_template_callback (widget_class, pin_window_update_footer);
+  gtk_widget_class_bind_template_callback (widget_class, on_page);
 }
 
 static void
