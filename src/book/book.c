@@ -6,6 +6,7 @@
 
 #include "base/day.h"
 #include "book/batch.h"
+#include "book/known.h"
 #include "book/queries-private.h"
 
 /* 2020-01-01 UTC in milliseconds since 1970: where ids begin to count. */
@@ -40,6 +41,15 @@ typedef struct
 
 /* --- the thread ------------------------------------------------------------- */
 
+/* What a known state took in from the file stays; nothing else was written. */
+static void
+end_reading (PinDb *db)
+{
+  if (db->known && !pin_db_exec (db, "COMMIT", NULL))
+    db->known_version = -1;
+  pin_db_rollback (db);
+}
+
 /* What one job reads is one state of the book, whatever others write. */
 static gpointer
 run_reading (PinDb *db, PinBookJob job, gpointer data, GError **error)
@@ -49,9 +59,14 @@ run_reading (PinDb *db, PinBookJob job, gpointer data, GError **error)
 
   if (began && !pin_db_exec (db, "BEGIN", error))
     return NULL;
+  if (began && db->known && !pin_known_refresh (db, error))
+    {
+      pin_db_rollback (db);
+      return NULL;
+    }
   result = job (db, data, error);
   if (began)
-    pin_db_rollback (db);
+    end_reading (db);
   return result;
 }
 
@@ -171,14 +186,10 @@ cannot_write (const char *path)
   return g_access (path, W_OK) != 0 || g_access (folder, W_OK) != 0;
 }
 
-/* Opens a book that exists; one of an older version is migrated first.  A book
- * that cannot be written is opened for reading, and only writing fails.
- * Errors: OPEN, NOT_A_BOOK, NEWER, DAMAGED, LOCKED. */
-PinBook *
-pin_book_open (const char *path, gboolean read_only, GError **error)
+/* Takes @db, which may be NULL for an error that is set. */
+static PinBook *
+book_on (PinDb *db, gboolean read_only, GError **error)
 {
-  g_autofree char *absolute = g_canonicalize_filename (path, NULL);
-  PinDb *db = pin_db_open (absolute, read_only, error);
   gint64 last_id = 0;
   PinBook *self;
 
@@ -188,7 +199,7 @@ pin_book_open (const char *path, gboolean read_only, GError **error)
       return NULL;
     }
   self = g_new0 (PinBook, 1);
-  self->path = g_steal_pointer (&absolute);
+  self->path = g_strdup (db->path);
   self->db = db;
   self->read_only = read_only || db->read_only || cannot_write (self->path);
   self->last_id = last_id;
@@ -197,6 +208,28 @@ pin_book_open (const char *path, gboolean read_only, GError **error)
   g_cond_init (&self->answered);
   self->thread = g_thread_new ("book", thread_main, self);
   return self;
+}
+
+/* Opens a book that exists; one of an older version is migrated first.  A book
+ * that cannot be written is opened for reading, and only writing fails.
+ * Errors: OPEN, NOT_A_BOOK, NEWER, DAMAGED, LOCKED. */
+PinBook *
+pin_book_open (const char *path, gboolean read_only, GError **error)
+{
+  g_autofree char *absolute = g_canonicalize_filename (path, NULL);
+
+  return book_on (pin_db_open (absolute, read_only, error), read_only, error);
+}
+
+/* The book as it was known at @instant (ms since 1970 UTC), for reading alone:
+ * nothing entered later is in it, and what was corrected or withdrawn later
+ * stands as it stood.  Errors: as pin_book_open(). */
+PinBook *
+pin_book_open_as_known (const char *path, gint64 instant, GError **error)
+{
+  g_autofree char *absolute = g_canonicalize_filename (path, NULL);
+
+  return book_on (pin_known_open (absolute, instant, error), TRUE, error);
 }
 
 static gboolean
@@ -314,6 +347,42 @@ gpointer
 pin_book_run_bare (PinBook *self, PinBookJob job, gpointer data, GError **error)
 {
   return run_and_wait (self, job, data, TRUE, error);
+}
+
+typedef struct
+{
+  gint64 instant;
+  PinBookJob job;
+  gpointer data;
+} AsKnown;
+
+static gpointer
+read_as_known (PinDb *db, gpointer data, GError **error)
+{
+  const AsKnown *what = data;
+  g_autoptr (PinDb) known = pin_known_open (db->path, what->instant, error);
+
+  if (known == NULL)
+    return NULL;
+  if (g_strcmp0 (known->uuid, db->uuid) == 0 && g_strcmp0 (known->copy, db->copy) == 0)
+    return run_reading (known, what->job, what->data, error);
+  g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_CHANGED,
+               _ ("The service book “%s”: another book stands there now. Close this one and open "
+                  "it again"),
+               db->path);
+  return NULL;
+}
+
+/* Blocks until @job has run on the book as it was known at @instant (ms since
+ * 1970 UTC), on a second connection.  Nothing is kept of it: to read much of one
+ * past state, open it with pin_book_open_as_known().  Errors: as that, CHANGED. */
+gpointer
+pin_book_run_as_known (PinBook *self, gint64 instant, PinBookJob job, gpointer data,
+                       GError **error)
+{
+  AsKnown what = { instant, job, data };
+
+  return run_and_wait (self, read_as_known, &what, TRUE, error);
 }
 
 typedef struct

@@ -23,6 +23,9 @@ PinBook    *pin_book_create        (const char           *path,
 PinBook    *pin_book_open          (const char           *path,
                                     gboolean              read_only,
                                     GError              **error);
+PinBook    *pin_book_open_as_known (const char           *path,
+                                    gint64                instant,
+                                    GError              **error);
 PinBook    *pin_book_open_or_create(const char           *path,
                                     GError              **error);
 void        pin_book_close         (PinBook              *self);
@@ -36,6 +39,13 @@ gint64      pin_book_id_instant    (gint64                id); /* when a row was
 
 /* Blocking: for the terminal, tests and worker threads, never the main loop. */
 gpointer    pin_book_run           (PinBook              *self,
+                                    PinBookJob            job,
+                                    gpointer              data,
+                                    GError              **error);
+/* As pin_book_run(), on the book as it was known at @instant: every query sees
+ * only rows entered up to then, corrections made since undone. */
+gpointer    pin_book_run_as_known  (PinBook              *self,
+                                    gint64                instant,
                                     PinBookJob            job,
                                     gpointer              data,
                                     GError              **error);

@@ -21,6 +21,9 @@ struct _PinDb
   guint64 device, inode;      /* of the file as it was opened */
   char *uuid, *copy;          /* of the stable, and of this copy of the file */
   gint64 generation;          /* as last read or written here */
+  gboolean known, drawing;    /* see known.h */
+  gint64 known_until;         /* the greatest id shown */
+  gint64 known_version;       /* of the file's data when that was drawn */
 };
 
 typedef struct _PinStmt PinStmt;

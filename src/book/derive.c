@@ -99,6 +99,21 @@ touch_old_outing (PinDerive *self, gint64 id, GError **error)
                      error);
 }
 
+/* The answer that a correction retires, perhaps of another part or walk. */
+static gboolean
+touch_old_answer (PinDerive *self, gint64 id, GError **error)
+{
+  return id == 0 ||
+         (touch_each (self, self->marks,
+                      "SELECT part FROM answer a WHERE id = ?1 AND EXISTS "
+                      "(SELECT 1 FROM sign_off s WHERE s.inspection = a.inspection)",
+                      id, error) &&
+          touch_each (self, self->marks,
+                      "SELECT i.vehicle FROM answer a JOIN inspection i ON i.id = a.inspection "
+                      "JOIN sign_off s ON s.inspection = i.id WHERE a.id = ?1",
+                      id, error));
+}
+
 /* Answers count once their walk is signed, and a correction may come later. */
 static gboolean
 note_answer (PinDerive *self, const PinAnswer *row, GError **error)
@@ -108,14 +123,14 @@ note_answer (PinDerive *self, const PinAnswer *row, GError **error)
   if (!pin_db_int (self->db, "SELECT count (*) FROM sign_off WHERE inspection = ?1",
                    row->inspection, &is_signed, error))
     return FALSE;
-  if (is_signed == 0)
-    return TRUE;
-  touch (self->marks, row->part);
-  return touch_each (self, self->marks, "SELECT vehicle FROM inspection WHERE id = ?1",
-                     row->inspection, error) &&
-         (row->replaces == 0 ||
-          touch_each (self, self->marks, "SELECT part FROM answer WHERE id = ?1", row->replaces,
-                      error));
+  if (is_signed != 0)
+    {
+      touch (self->marks, row->part);
+      if (!touch_each (self, self->marks, "SELECT vehicle FROM inspection WHERE id = ?1",
+                       row->inspection, error))
+        return FALSE;
+    }
+  return touch_old_answer (self, row->replaces, error);
 }
 
 static gboolean

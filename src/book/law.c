@@ -62,6 +62,57 @@ may_pragma (const char *name, const char *value)
           (value == NULL || g_str_equal (name, "table_info")));
 }
 
+static gboolean
+may_draw (int action, const char *a, const char *schema)
+{
+  if (g_strcmp0 (schema, "temp") != 0)
+    return FALSE;
+  switch (action)
+    {
+    case SQLITE_CREATE_TEMP_TABLE:
+      return g_strv_contains (loose, a) || g_str_has_suffix (a, "_then");
+    case SQLITE_CREATE_TEMP_VIEW:
+      return g_strv_contains (facts, a) || g_str_equal (a, "draft");
+    case SQLITE_CREATE_TEMP_INDEX:
+    case SQLITE_REINDEX:
+    case SQLITE_INSERT:
+    case SQLITE_UPDATE:
+    case SQLITE_DELETE:
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+/* What a connection that shows a past state may do beyond reading: draw that
+ * state in its temporary tables, and then nothing. */
+static int
+judge_known (const PinDb *db, int action, const char *a, const char *b, const char *schema)
+{
+  if (action == SQLITE_PRAGMA)
+    return ruling (may_pragma (a, b) || (db->drawing && g_str_equal (a, "temp_store")));
+  return ruling (db->drawing && may_draw (action, a, schema));
+}
+
+/* What a connection that keeps the book may do beyond reading. */
+static int
+judge_keeping (int action, const char *a, const char *b, const char *trigger)
+{
+  switch (action)
+    {
+    case SQLITE_INSERT:
+      return ruling (g_strv_contains (facts, a) || g_strv_contains (loose, a));
+    case SQLITE_UPDATE:
+      return ruling (may_update (a, b, trigger));
+    case SQLITE_DELETE:
+      return ruling (g_strv_contains (loose, a));
+    case SQLITE_PRAGMA:
+      return ruling (may_pragma (a, b));
+    default: /* creating, dropping, altering, attaching, analysing … */
+      return SQLITE_DENY;
+    }
+}
+
 static int
 judge (void *data, int action, const char *a, const char *b, const char *schema,
        const char *trigger)
@@ -80,16 +131,9 @@ judge (void *data, int action, const char *a, const char *b, const char *schema,
       return SQLITE_OK;
     case SQLITE_FUNCTION:
       return ruling (g_ascii_strcasecmp (b, "load_extension") != 0);
-    case SQLITE_INSERT:
-      return ruling (g_strv_contains (facts, a) || g_strv_contains (loose, a));
-    case SQLITE_UPDATE:
-      return ruling (may_update (a, b, trigger));
-    case SQLITE_DELETE:
-      return ruling (g_strv_contains (loose, a));
-    case SQLITE_PRAGMA:
-      return ruling (may_pragma (a, b));
-    default: /* creating, dropping, altering, attaching, analysing … */
-      return SQLITE_DENY;
+    default:
+      return db->known ? judge_known (db, action, a, b, schema)
+                       : judge_keeping (action, a, b, trigger);
     }
 }
 

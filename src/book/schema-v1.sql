@@ -185,7 +185,7 @@ CREATE TABLE answer (                     -- the walk's state is the replay of t
 ) STRICT;
 CREATE INDEX answer_of ON answer (inspection, id);
 CREATE INDEX answer_part ON answer (part, id) WHERE live AND part IS NOT NULL;
-CREATE INDEX answer_tray ON answer (inspection, step, outcome)
+CREATE INDEX answer_tray ON answer (inspection, step, outcome, live)
   WHERE live AND (step GLOB 'off/*' OR step GLOB 'on/*');
 
 CREATE TABLE reading (                    -- on an answer, an outing, or by itself
