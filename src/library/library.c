@@ -163,6 +163,14 @@ pin_library_shelf (PinLibrary *self, PinTextType type)
   return self->procedures;
 }
 
+/* Reads now what would be read when first asked for. */
+void
+pin_library_fill (PinLibrary *self)
+{
+  pin_library_shelf (self, PIN_TEXT_CHASSIS);
+  pin_library_shelf (self, PIN_TEXT_PROCEDURE);
+}
+
 static GPtrArray *
 list (PinLibrary *self, PinTextType type)
 {

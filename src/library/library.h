@@ -7,8 +7,9 @@
 /* The shelf: every text of the trade that this program knows, shipped ones and
  * the user's own.  A file of the user's with the id of a shipped one takes its
  * place, unless it is broken: then the shipped one stays and the trouble is
- * listed.  Files are read when first asked for.  Not thread-safe: one thread
- * uses it. */
+ * listed.  Files are read when first asked for, by one thread.  Once
+ * pin_library_fill() has returned there is nothing left to read, and any number
+ * of threads may use it at once, but for pin_library_check(). */
 
 typedef struct _PinLibrary PinLibrary;
 
@@ -23,6 +24,7 @@ PinLibrary         *pin_library_new         (const char   *shipped,
                                              GError      **error);
 PinLibrary         *pin_library_new_default (GError      **error);
 void                pin_library_free        (PinLibrary   *self);
+void                pin_library_fill        (PinLibrary   *self);
 
 GPtrArray          *pin_library_procedures  (PinLibrary   *self);  /* PinProcedure*, transfer container */
 GPtrArray          *pin_library_teardowns   (PinLibrary   *self);  /* PinTeardown* */

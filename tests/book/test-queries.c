@@ -157,6 +157,20 @@ last_signed (PinDb *db, gpointer vehicle, GError **error)
 }
 
 static gpointer
+tray_at (PinDb *db, gpointer data, GError **error)
+{
+  const gint64 *of = data;
+
+  return pin_query_tray (db, of[0], of[1], error);
+}
+
+static gpointer
+two_signed (PinDb *db, gpointer vehicle, GError **error)
+{
+  return pin_query_signed (db, *(gint64 *) vehicle, 2, error);
+}
+
+static gpointer
 draft (PinDb *db, gpointer inspection, GError **error)
 {
   return pin_query_draft (db, *(gint64 *) inspection, error);
@@ -222,6 +236,89 @@ test_answers (Fixture *f, gconstpointer data)
   g_assert_cmpint (finding->phase, ==, PIN_PHASE_FOUND);
   g_assert_cmpint (finding->cause, ==, walk.answer);
   pin_finding_row_free (finding);
+}
+
+/* One move in a walk of its own; the answer's id. */
+static gint64
+move (Fixture *f, const char *step, gint64 *inspection)
+{
+  PinBatch *batch = pin_batch_new (f->book);
+  PinInspection begun = { .vehicle = f->vehicle, .plan = (char *) "{}", .lang = (char *) "en",
+                          .day = (char *) "2026-01-07", .person = (char *) "AB" };
+  PinAnswer answer = { .step = (char *) step, .outcome = PIN_OUTCOME_DONE };
+  gint64 id;
+
+  answer.inspection = *inspection = pin_batch_inspection (batch, &begun);
+  id = pin_batch_answer (batch, &answer);
+  commit (f->book, batch);
+  return id;
+}
+
+static void
+assert_tray (Fixture *f, gint64 inspection, const gint64 *ids, guint n)
+{
+  gint64 of[2] = { f->vehicle, inspection };
+  g_autoptr (GPtrArray) tray = pin_book_run (f->book, tray_at, of, NULL);
+
+  g_assert_cmpuint (tray->len, ==, n);
+  for (guint i = 0; i < n; i++)
+    g_assert_cmpint (((PinAnswer *) tray->pdata[i])->id, ==, ids[i]);
+}
+
+/* Of many moves of one assembly only the last says where it is; a walk also
+ * wants to know where it was before, and a debt what was opened for it. */
+static void
+test_tray (Fixture *f, gconstpointer data)
+{
+  gint64 walks[4];
+  gint64 wing = move (f, "off/wing", &walks[0]);
+  gint64 off = move (f, "off/motor", &walks[1]);
+  gint64 on = move (f, "on/motor", &walks[2]);
+  gint64 again = move (f, "off/motor", &walks[3]);
+  PinBatch *batch = pin_batch_new (f->book);
+  PinOwed owed = { .vehicle = f->vehicle, .what = (char *) "mesh", .cause = off,
+                   .day = (char *) "2026-01-07" };
+
+  assert_tray (f, 0, (gint64[]){ wing, again }, 2);
+  assert_tray (f, walks[3], (gint64[]){ wing, on, again }, 3);
+  assert_tray (f, walks[1], (gint64[]){ wing, again }, 2);
+  owed.settles = pin_batch_owed (batch, &owed);
+  commit (f->book, batch);
+  assert_tray (f, 0, (gint64[]){ wing, off, again }, 3);
+  batch = pin_batch_new (f->book);
+  pin_batch_owed (batch, &owed);
+  commit (f->book, batch);
+  assert_tray (f, 0, (gint64[]){ wing, again }, 2);
+}
+
+/* The newest begun first, abandoned and open ones left out. */
+static void
+test_signed (Fixture *f, gconstpointer data)
+{
+  static const char *const verdicts[] = { "signed", "abandoned", "signed", "signed", NULL };
+  gint64 walks[5];
+  g_autoptr (GPtrArray) rows = NULL;
+  g_autoptr (GPtrArray) open = NULL;
+
+  for (int i = 0; i < 5; i++)
+    {
+      PinSignOff end = { .verdict = (char *) verdicts[i], .day = (char *) "2026-01-08",
+                         .person = (char *) "AB" };
+      PinBatch *batch = pin_batch_new (f->book);
+
+      move (f, "off/wing", &walks[i]);
+      end.inspection = walks[i];
+      if (verdicts[i] != NULL)
+        pin_batch_sign_off (batch, &end);
+      commit (f->book, batch);
+    }
+  rows = pin_book_run (f->book, two_signed, &f->vehicle, NULL);
+  g_assert_cmpuint (rows->len, ==, 2);
+  g_assert_cmpint (((PinInspectionRow *) rows->pdata[0])->id, ==, walks[3]);
+  g_assert_cmpint (((PinInspectionRow *) rows->pdata[1])->id, ==, walks[2]);
+  open = ask (f->book, pin_query_open_walks, f->vehicle);
+  g_assert_cmpuint (open->len, ==, 1);
+  g_assert_cmpint (((PinInspectionRow *) open->pdata[0])->id, ==, walks[4]);
 }
 
 /* --- traits ----------------------------------------------------------------- */
@@ -451,7 +548,8 @@ ask_everything (PinDb *db, gint64 id)
     pin_query_owed_all,         pin_query_findings_of_part,
     pin_query_finding_life,     pin_query_marks,
     pin_query_marks_of,         pin_query_photos,
-    pin_query_outings_of_part,
+    pin_query_outings_of_part,  pin_query_open_walks,
+    pin_query_places_of_part,   pin_query_inspections_of_part,
   };
   g_autoptr (GPtrArray) rows = NULL;
 
@@ -470,6 +568,12 @@ ask_everything (PinDb *db, gint64 id)
   rows = pin_query_outings (db, id, 5, NULL);
   g_ptr_array_unref (rows);
   rows = pin_query_findings (db, id, TRUE, NULL);
+  g_ptr_array_unref (rows);
+  rows = pin_query_findings (db, id, FALSE, NULL);
+  g_ptr_array_unref (rows);
+  rows = pin_query_tray (db, id, 7, NULL);
+  g_ptr_array_unref (rows);
+  rows = pin_query_signed (db, id, 12, NULL);
   g_ptr_array_unref (rows);
   rows = pin_query_readings_of (db, id, "spin-down", NULL);
   g_assert_null (pin_query_open_walk (db, id, NULL));
@@ -532,6 +636,8 @@ main (int argc, char **argv)
   ADD ("open-findings", test_open_findings);
   ADD ("walk", test_walk);
   ADD ("answers", test_answers);
+  ADD ("tray", test_tray);
+  ADD ("signed", test_signed);
   ADD ("traits", test_traits);
   ADD ("shelf", test_shelf);
   ADD ("outings", test_outings);
