@@ -62,6 +62,15 @@ void               pin_bench_page_read      (PinBenchPage *self,
                                              const char   *key);
 void               pin_bench_page_mark_keys (PinBenchPage *self);
 
+/* bench-show.c */
+void               pin_bench_page_show_words (PinBenchPage      *self,
+                                             const PinQuestion  *question);
+void               pin_bench_page_show_plan (PinBenchPage       *self,
+                                             const PinQuestion  *question);
+void               pin_bench_page_show_keys (PinBenchPage       *self,
+                                             const PinQuestion  *question);
+void               pin_bench_page_show_note (PinBenchPage       *self);
+
 /* bench-answer.c */
 void               pin_bench_page_answer    (PinBenchPage *self,
                                              PinOutcome    outcome,
