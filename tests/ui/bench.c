@@ -123,7 +123,7 @@ pin_bench_new_at (const char *where, PinUi *ui)
   PinBench *self = g_new0 (PinBench, 1);
 
   self->ui = ui;
-  self->page = pin_ui_find_at (where, ui, 0, "bench");
+  self->page = pin_ui_find_at (where, ui, ATSPI_ROLE_FILLER, "bench");
   self->box = box_of_pages (self->page);
   pin_bench_wait_key_at (where, self, "?*");
   return self;

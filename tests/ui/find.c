@@ -131,19 +131,30 @@ pin_ui_application (PinUi *ui)
   return NULL;
 }
 
+/* Found once and kept: the way there leads past hundreds of others. */
 static PinThing *
 place_to_look (PinUi *ui)
 {
-  g_autoptr (PinThing) app = pin_ui_application (ui);
+  g_autoptr (PinThing) app = NULL;
 
+  if (ui->inside)
+    {
+      atspi_accessible_clear_cache (ui->inside);
+      if (is_it (ui->inside, ui->inside_role, ui->inside_name))
+        return g_object_ref (ui->inside);
+      g_clear_object (&ui->inside);
+    }
+  app = pin_ui_application (ui);
   if (app == NULL || (ui->inside_role == 0 && ui->inside_name == NULL))
     return g_steal_pointer (&app);
-  return pin_ui_look_in (app, ui->inside_role, ui->inside_name);
+  ui->inside = pin_ui_look_in (app, ui->inside_role, ui->inside_name);
+  return ui->inside ? g_object_ref (ui->inside) : NULL;
 }
 
 void
 pin_ui_inside (PinUi *ui, AtspiRole role, const char *name)
 {
+  g_clear_object (&ui->inside);
   ui->inside_role = role;
   g_free (ui->inside_name);
   ui->inside_name = g_strdup (name);

@@ -25,6 +25,7 @@ struct _PinUi
   int status;                 /* of waitpid, once it has ended */
   AtspiRole inside_role;
   char *inside_name;          /* owned; NULL with role 0: everywhere */
+  PinThing *inside;           /* owned; where that was found, or NULL */
 };
 
 typedef gboolean (*PinUiTest) (PinUi *ui, gpointer data);

@@ -257,6 +257,7 @@ pin_ui_free (PinUi *ui)
 {
   g_free (ui->home);
   g_free (ui->inside_name);
+  g_clear_object (&ui->inside);
   g_free (ui);
 }
 

@@ -44,8 +44,8 @@ void        pin_ui_close_at      (const char    *where,
 /* As if the power were cut.  Frees @ui. */
 void        pin_ui_kill          (PinUi         *ui);
 
-/* From now on look only inside this one, which is found anew each time; NULL
- * name and role 0: look everywhere again. */
+/* From now on look only inside this one, which is found anew when it went away or
+ * has another name; NULL name and role 0: look everywhere again. */
 void        pin_ui_inside        (PinUi         *ui,
                                   AtspiRole      role,
                                   const char    *name);
