@@ -7,6 +7,7 @@
 
 #include "base/day.h"
 #include "window/appearance.h"
+#include "window/texts.h"
 #include "window/settings.h"
 #include "window/window.h"
 
@@ -14,7 +15,7 @@ struct _PinApplication
 {
   GtkApplication parent_instance;
 
-  PinLibrary *library;        /* owned; read when first needed */
+  PinTexts *texts;            /* owned; being read from the start */
 };
 
 G_DEFINE_FINAL_TYPE (PinApplication, pin_application, GTK_TYPE_APPLICATION)
@@ -78,6 +79,7 @@ pin_application_startup (GApplication *application)
   PinApplication *self = PIN_APPLICATION (application);
   GtkApplication *app = GTK_APPLICATION (application);
 
+  self->texts = pin_texts_read ();
   G_APPLICATION_CLASS (pin_application_parent_class)->startup (application);
   gtk_window_set_default_icon_name (PIN_APP_ID);
   pin_appearance_start (gdk_display_get_default ());
@@ -91,29 +93,13 @@ pin_application_startup (GApplication *application)
   set_keys (app, "win.page::bench", "<Alt>3");
 }
 
-static gboolean
-load_library (PinApplication *self, GError **error)
-{
-  if (self->library == NULL)
-    self->library = pin_library_new_default (error);
-  return self->library != NULL;
-}
-
-static int
+static void
 open_window (PinApplication *self, const char *path)
 {
-  g_autoptr (GError) error = NULL;
-  PinWindow *window;
+  PinWindow *window = pin_window_new (GTK_APPLICATION (self), self->texts);
 
-  if (!load_library (self, &error))
-    {
-      g_printerr ("hingepin: %s\n", error->message);
-      return 1;
-    }
-  window = pin_window_new (GTK_APPLICATION (self), self->library);
   pin_window_open_book (window, path);
   gtk_window_present (GTK_WINDOW (window));
-  return 0;
 }
 
 static int
@@ -138,7 +124,8 @@ pin_application_command_line (GApplication *application, GApplicationCommandLine
     }
   if (book == NULL)
     book = pin_book_default_path ();
-  return open_window (PIN_APPLICATION (application), book);
+  open_window (PIN_APPLICATION (application), book);
+  return 0;
 }
 
 static int
@@ -164,7 +151,7 @@ pin_application_finalize (GObject *object)
 {
   PinApplication *self = PIN_APPLICATION (object);
 
-  g_clear_pointer (&self->library, pin_library_free);
+  g_clear_pointer (&self->texts, pin_texts_unref);
   G_OBJECT_CLASS (pin_application_parent_class)->finalize (object);
 }
 

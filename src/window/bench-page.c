@@ -170,10 +170,20 @@ take_walk (PinBenchPage *self, PinWalk *walk)
   pin_bench_page_go (self, place_to_go (self));
 }
 
-static gpointer
-load_rows (PinDb *db, gpointer data, GError **error)
+typedef struct
 {
-  return pin_walk_rows_load (db, *(gint64 *) data, error);
+  gint64 inspection;
+  PinLibrary *library;
+} Wanted;
+
+/* On the book's thread, the walk and all: the main loop only shows it. */
+static gpointer
+load_walk (PinDb *db, gpointer data, GError **error)
+{
+  const Wanted *wanted = data;
+  PinWalkRows *rows = pin_walk_rows_load (db, wanted->inspection, error);
+
+  return rows != NULL ? pin_walk_new (rows, wanted->library, error) : NULL;
 }
 
 static void
@@ -193,15 +203,12 @@ not_shown (PinBenchPage *self, const GError *error)
 }
 
 static void
-rows_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
+walk_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   g_autoptr (PinBenchPage) self = user_data;
   g_autoptr (GError) error = NULL;
-  PinWalkRows *rows = pin_desk_read_finish (PIN_DESK (source), result, &error);
-  PinWalk *walk = NULL;
+  PinWalk *walk = pin_desk_read_finish (PIN_DESK (source), result, &error);
 
-  if (rows != NULL)
-    walk = pin_walk_new (rows, pin_desk_library (PIN_DESK (source)), &error);
   if (walk == NULL)
     not_shown (self, error);
   else if (self->desk == PIN_DESK (source) && pin_walk_id (walk) == self->inspection)
@@ -213,14 +220,16 @@ rows_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
 void
 pin_bench_page_read (PinBenchPage *self, PinBenchMove move, const char *key)
 {
+  Wanted wanted = { self->inspection, pin_desk_library (self->desk) };
+
   g_free (self->wanted);
   self->wanted = g_strdup (key);
   self->move = move;
   g_cancellable_cancel (self->reading);
   g_clear_object (&self->reading);
   self->reading = g_cancellable_new ();
-  pin_desk_read (self->desk, load_rows, g_memdup2 (&self->inspection, sizeof self->inspection), g_free,
-                 (GDestroyNotify) pin_walk_rows_free, self->reading, rows_loaded, g_object_ref (self));
+  pin_desk_read (self->desk, load_walk, g_memdup2 (&wanted, sizeof wanted), g_free,
+                 (GDestroyNotify) pin_walk_free, self->reading, walk_loaded, g_object_ref (self));
 }
 
 /* ---- what the widgets say ------------------------------------------------------------------------ */

@@ -7,7 +7,8 @@ struct _PinDesk
   GObject parent_instance;
 
   PinBook *book;              /* owned */
-  PinLibrary *library;        /* borrowed from the application */
+  PinTexts *texts;            /* owned */
+  PinLibrary *library;        /* theirs: read by now */
   char *person;
   GPtrArray *names;           /* char*: of the vehicles, as last read; or NULL */
   char *day;                  /* the day that readiness is judged for */
@@ -30,6 +31,7 @@ pin_desk_finalize (GObject *object)
   PinDesk *self = PIN_DESK (object);
 
   g_clear_pointer (&self->book, pin_book_close);
+  g_clear_pointer (&self->texts, pin_texts_unref);
   g_clear_pointer (&self->names, g_ptr_array_unref);
   g_free (self->person);
   g_free (self->day);
@@ -54,14 +56,15 @@ pin_desk_init (PinDesk *self)
   self->day = pin_today ();
 }
 
-/* Takes @book. */
+/* Takes @book; @texts must have been read. */
 PinDesk *
-pin_desk_new (PinBook *book, PinLibrary *library)
+pin_desk_new (PinBook *book, PinTexts *texts)
 {
   PinDesk *self = g_object_new (PIN_TYPE_DESK, NULL);
 
   self->book = book;
-  self->library = library;
+  self->texts = pin_texts_ref (texts);
+  self->library = pin_texts_wait (texts, NULL);
   return self;
 }
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "book/book.h"
-#include "library/library.h"
+#include "window/texts.h"
 
 #include <gio/gio.h>
 
@@ -14,7 +14,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (PinDesk, pin_desk, PIN, DESK, GObject)
 
 PinDesk    *pin_desk_new           (PinBook              *book,
-                                    PinLibrary           *library);
+                                    PinTexts             *texts);
 PinBook    *pin_desk_book          (PinDesk              *self);
 PinLibrary *pin_desk_library       (PinDesk              *self);
 const char *pin_desk_person        (PinDesk              *self);

@@ -202,18 +202,47 @@ on_all_history (PinPartPanel *self)
 
 typedef struct
 {
-  PinHistoryRows *history;
+  gint64 vehicle;
+  GArray *parts;              /* gint64 */
+  PinLibrary *library;
+} Wanted;
+
+typedef struct
+{
+  GPtrArray *events;          /* PinEvent* */
   PinPartShelf *shelf;
 } Rows;
+
+static void
+wanted_free (gpointer data)
+{
+  Wanted *wanted = data;
+
+  g_array_unref (wanted->parts);
+  g_free (wanted);
+}
 
 static void
 rows_free (gpointer data)
 {
   Rows *rows = data;
 
-  g_clear_pointer (&rows->history, pin_history_rows_free);
+  g_clear_pointer (&rows->events, g_ptr_array_unref);
   g_clear_pointer (&rows->shelf, pin_part_shelf_free);
   g_free (rows);
+}
+
+/* On the book's thread, with a car of its own for the labels. */
+static GPtrArray *
+load_events (PinDb *db, const Wanted *wanted, GError **error)
+{
+  PinCarRows *rows = pin_car_rows_load (db, wanted->vehicle, error);
+  g_autoptr (PinCar) car = rows != NULL ? pin_car_new (rows, wanted->library, error) : NULL;
+  g_autoptr (PinHistoryRows) history = NULL;
+
+  if (car != NULL)
+    history = pin_history_rows_load (db, wanted->parts, error);
+  return history != NULL ? pin_history_new (history, wanted->library, car) : NULL;
 }
 
 static gpointer
@@ -221,8 +250,8 @@ load_rows (PinDb *db, gpointer data, GError **error)
 {
   Rows *rows = g_new0 (Rows, 1);
 
-  rows->history = pin_history_rows_load (db, data, error);
-  if (rows->history != NULL)
+  rows->events = load_events (db, data, error);
+  if (rows->events != NULL)
     rows->shelf = pin_part_shelf_load (db, error);
   if (rows->shelf == NULL)
     g_clear_pointer (&rows, rows_free);
@@ -244,8 +273,7 @@ rows_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
   if (self->choice.view != NULL)
     {
       g_clear_pointer (&self->events, g_ptr_array_unref);
-      self->events = pin_history_new (rows->history, pin_desk_library (self->desk),
-                                      self->choice.view->car);
+      self->events = g_steal_pointer (&rows->events);
       g_clear_pointer (&self->shelf, pin_part_shelf_free);
       self->shelf = g_steal_pointer (&rows->shelf);
       self->choice.shelf = self->shelf;
@@ -259,18 +287,21 @@ rows_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
 static void
 read_rows (PinPartPanel *self)
 {
-  GArray *parts = g_array_new (FALSE, FALSE, sizeof (gint64));
+  Wanted *wanted = g_new0 (Wanted, 1);
 
+  wanted->vehicle = self->choice.view->car->id;
+  wanted->library = pin_desk_library (self->desk);
+  wanted->parts = g_array_new (FALSE, FALSE, sizeof (gint64));
   for (guint i = 0; i < self->choice.slots->len; i++)
     {
       const PinSlot *slot = g_ptr_array_index (self->choice.slots, i);
 
       if (slot->part != 0)
-        g_array_append_val (parts, slot->part);
+        g_array_append_val (wanted->parts, slot->part);
     }
   self->reading = g_cancellable_new ();
-  pin_desk_read (self->desk, load_rows, parts, (GDestroyNotify) g_array_unref, rows_free,
-                 self->reading, rows_loaded, g_object_ref (self));
+  pin_desk_read (self->desk, load_rows, wanted, wanted_free, rows_free, self->reading, rows_loaded,
+                 g_object_ref (self));
 }
 
 /* ---- the panel ---------------------------------------------------------------- */

@@ -128,22 +128,24 @@ print (Sheet *sheet)
 
 /* ---- reading ------------------------------------------------------------------------- */
 
+/* On the book's thread, where the sheet waits for it. */
 static gpointer
-load_rows (PinDb *db, gpointer data, GError **error)
+load_summary (PinDb *db, gpointer data, GError **error)
 {
-  return pin_summary_rows_load (db, *(gint64 *) data, error);
+  Sheet *sheet = data;
+  PinSummaryRows *rows = pin_summary_rows_load (db, sheet->vehicle, error);
+  g_autofree char *book = g_path_get_basename (pin_book_path (pin_desk_book (sheet->desk)));
+
+  return rows != NULL ? pin_summary_new (rows, pin_desk_library (sheet->desk), book, error) : NULL;
 }
 
 static void
-rows_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
+summary_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   Sheet *sheet = user_data;
   g_autoptr (GError) error = NULL;
-  PinSummaryRows *rows = pin_desk_read_finish (PIN_DESK (source), result, &error);
-  g_autofree char *book = g_path_get_basename (pin_book_path (pin_desk_book (sheet->desk)));
 
-  if (rows != NULL)
-    sheet->summary = pin_summary_new (rows, pin_desk_library (sheet->desk), book, &error);
+  sheet->summary = pin_desk_read_finish (PIN_DESK (source), result, &error);
   if (sheet->summary == NULL)
     {
       pin_tell_error (sheet->from, _("The sheet was not made:"), error);
@@ -165,8 +167,8 @@ make (GtkWidget *from, PinDesk *desk, gint64 vehicle, const char *path)
   sheet->vehicle = vehicle;
   sheet->path = g_strdup (path);
   sheet->paper = usual_paper ();
-  pin_desk_read (desk, load_rows, g_memdup2 (&vehicle, sizeof vehicle), g_free,
-                 (GDestroyNotify) pin_summary_rows_free, NULL, rows_loaded, sheet);
+  pin_desk_read (desk, load_summary, sheet, NULL, (GDestroyNotify) pin_summary_free, NULL,
+                 summary_loaded, sheet);
 }
 
 void

@@ -54,29 +54,25 @@ show_stable (PinStablePage *self, PinStable *stable)
   show_state (self);
 }
 
+/* On the book's thread, views and all: the main loop only shows them. */
 static gpointer
-load_rows (PinDb *db, gpointer data, GError **error)
+load_stable (PinDb *db, gpointer library, GError **error)
 {
-  return pin_stable_rows_load (db, error);
+  PinStableRows *rows = pin_stable_rows_load (db, error);
+
+  return rows != NULL ? pin_stable_new (rows, library, pin_now (), error) : NULL;
 }
 
 static void
-rows_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
+stable_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   g_autoptr (PinStablePage) self = user_data;
   g_autoptr (GError) error = NULL;
-  PinStableRows *rows = pin_desk_read_finish (PIN_DESK (source), result, &error);
-  PinStable *stable;
+  PinStable *stable = pin_desk_read_finish (PIN_DESK (source), result, &error);
 
-  if (rows == NULL)
-    {
-      pin_tell_error (GTK_WIDGET (self), _("The stable could not be read:"), error);
-      return;
-    }
-  stable = pin_stable_new (rows, pin_desk_library (self->desk), pin_now (), &error);
   if (stable == NULL)
     {
-      pin_tell_error (GTK_WIDGET (self), _("The stable could not be shown:"), error);
+      pin_tell_error (GTK_WIDGET (self), _("The stable could not be read:"), error);
       return;
     }
   show_stable (self, stable);
@@ -90,8 +86,9 @@ read_rows (PinStablePage *self)
   g_cancellable_cancel (self->reading);
   g_clear_object (&self->reading);
   self->reading = g_cancellable_new ();
-  pin_desk_read (self->desk, load_rows, NULL, NULL, (GDestroyNotify) pin_stable_rows_free,
-                 self->reading, rows_loaded, g_object_ref (self));
+  pin_desk_read (self->desk, load_stable, pin_desk_library (self->desk), NULL,
+                 (GDestroyNotify) pin_stable_free, self->reading, stable_loaded,
+                 g_object_ref (self));
 }
 
 /* A page that is not seen reads when it is. */

@@ -328,10 +328,20 @@ show_view (PinVehiclePage *self)
 
 /* ---- reading ------------------------------------------------------------------- */
 
-static gpointer
-load_rows (PinDb *db, gpointer data, GError **error)
+typedef struct
 {
-  return pin_vehicle_rows_load (db, *(gint64 *) data, error);
+  gint64 vehicle;
+  PinLibrary *library;
+} Wanted;
+
+/* On the book's thread, the view and all: the main loop only shows it. */
+static gpointer
+load_view (PinDb *db, gpointer data, GError **error)
+{
+  const Wanted *wanted = data;
+  PinVehicleRows *rows = pin_vehicle_rows_load (db, wanted->vehicle, error);
+
+  return rows != NULL ? pin_vehicle_view_new (rows, wanted->library, pin_now (), error) : NULL;
 }
 
 /* An undo of its adding took it out of the stable. */
@@ -373,15 +383,12 @@ not_shown (PinVehiclePage *self, const GError *error)
 }
 
 static void
-rows_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
+view_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   g_autoptr (PinVehiclePage) self = user_data;
   g_autoptr (GError) error = NULL;
-  PinVehicleRows *rows = pin_desk_read_finish (PIN_DESK (source), result, &error);
-  PinVehicleView *view = NULL;
+  PinVehicleView *view = pin_desk_read_finish (PIN_DESK (source), result, &error);
 
-  if (rows != NULL)
-    view = pin_vehicle_view_new (rows, pin_desk_library (PIN_DESK (source)), pin_now (), &error);
   if (view == NULL)
     not_shown (self, error);
   else if (self->desk == PIN_DESK (source))
@@ -393,14 +400,17 @@ rows_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
 void
 pin_vehicle_page_read (PinVehiclePage *self)
 {
+  Wanted wanted = { self->vehicle };
+
   if (self->vehicle == 0)
     return;
   self->stale = FALSE;
   g_cancellable_cancel (self->reading);
   g_clear_object (&self->reading);
   self->reading = g_cancellable_new ();
-  pin_desk_read (self->desk, load_rows, g_memdup2 (&self->vehicle, sizeof self->vehicle), g_free,
-                 (GDestroyNotify) pin_vehicle_rows_free, self->reading, rows_loaded,
+  wanted.library = pin_desk_library (self->desk);
+  pin_desk_read (self->desk, load_view, g_memdup2 (&wanted, sizeof wanted), g_free,
+                 (GDestroyNotify) pin_vehicle_view_free, self->reading, view_loaded,
                  g_object_ref (self));
 }
 

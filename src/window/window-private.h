@@ -20,10 +20,8 @@ struct _PinWindow
   GtkBox *footer;
   GtkMenuButton *menu;
 
-  /* borrowed */
-  PinLibrary *library;
-
   /* owned */
+  PinTexts *texts;
   PinDesk *desk;              /* NULL until a book is open */
   char *last_copy;            /* as shown, or NULL */
   PinStrip *undo_strip;       /* NULL: nothing to undo */

@@ -190,7 +190,7 @@ pin_window_read_last_copy (PinWindow *self)
 static void
 tell_troubles (PinWindow *self)
 {
-  const GPtrArray *troubles = pin_library_troubles (self->library);
+  const GPtrArray *troubles = pin_library_troubles (pin_desk_library (self->desk));
   g_autoptr (GError) error = NULL;
   const PinTrouble *first;
 
@@ -234,6 +234,7 @@ pin_window_set_desk (PinWindow *self, PinDesk *desk)
 typedef struct
 {
   char *path;
+  PinTexts *texts;
 } Opening;
 
 static void
@@ -242,6 +243,7 @@ opening_free (gpointer data)
   Opening *opening = data;
 
   g_free (opening->path);
+  pin_texts_unref (opening->texts);
   g_free (opening);
 }
 
@@ -259,6 +261,8 @@ open_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancella
       g_clear_error (&error);
       book = pin_book_open (opening->path, TRUE, &error);
     }
+  if (book != NULL && pin_texts_wait (opening->texts, &error) == NULL)
+    g_clear_pointer (&book, pin_book_close);
   if (book == NULL)
     g_task_return_error (task, error);
   else
@@ -279,7 +283,7 @@ opened (GObject *source, GAsyncResult *result, gpointer user_data)
         pin_stable_page_show_none (self->stable_page);
       return;
     }
-  pin_window_set_desk (self, pin_desk_new (book, self->library));
+  pin_window_set_desk (self, pin_desk_new (book, self->texts));
 }
 
 void
@@ -289,6 +293,7 @@ pin_window_open_book (PinWindow *self, const char *path)
   Opening *opening = g_new0 (Opening, 1);
 
   opening->path = g_strdup (path);
+  opening->texts = pin_texts_ref (self->texts);
   g_task_set_task_data (task, opening, opening_free);
   g_task_run_in_thread (task, open_thread);
 }
@@ -445,6 +450,7 @@ pin_window_dispose (GObject *object)
     g_signal_handlers_disconnect_by_data (self->undo_strip, self);
   g_clear_object (&self->undo_strip);
   g_clear_object (&self->desk);
+  g_clear_pointer (&self->texts, pin_texts_unref);
   g_clear_pointer (&self->last_copy, g_free);
   self->footer = NULL;
   G_OBJECT_CLASS (pin_window_parent_class)->dispose (object);
@@ -484,10 +490,10 @@ pin_window_init (PinWindow *self)
 }
 
 PinWindow *
-pin_window_new (GtkApplication *application, PinLibrary *library)
+pin_window_new (GtkApplication *application, PinTexts *texts)
 {
   PinWindow *self = g_object_new (PIN_TYPE_WINDOW, "application", application, NULL);
 
-  self->library = library;
+  self->texts = pin_texts_ref (texts);
   return self;
 }

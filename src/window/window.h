@@ -12,7 +12,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (PinWindow, pin_window, PIN, WINDOW, GtkApplicationWindow)
 
 PinWindow *pin_window_new           (GtkApplication *application,
-                                     PinLibrary     *library);
+                                     PinTexts       *texts);
 void       pin_window_open_book     (PinWindow      *self,
                                      const char     *path);
 PinDesk   *pin_window_desk          (PinWindow      *self);
