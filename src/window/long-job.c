@@ -243,7 +243,10 @@ demo_work (LongJob *job, GError **error)
 {
   /* A library serves one thread; this is another. */
   g_autoptr (PinLibrary) library = pin_library_new_default (error);
+  g_autofree char *folder = g_path_get_dirname (job->path);
 
+  /* On a first start it is not there yet; what fails says so when it is used. */
+  g_mkdir_with_parents (folder, 0700);
   return library != NULL
          && pin_demo_make (job->path, library, NULL, progress, job, job->cancellable, error);
 }
