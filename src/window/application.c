@@ -7,6 +7,7 @@
 
 #include "base/day.h"
 #include "window/appearance.h"
+#include "window/stalls.h"
 #include "window/texts.h"
 #include "window/settings.h"
 #include "window/window.h"
@@ -196,6 +197,7 @@ pin_window_run (int argc, char **argv)
 {
   g_autoptr (PinApplication) application = NULL;
 
+  pin_stalls_watch ();
   g_set_application_name ("Hingepin");
   application = pin_application_new ();
   return g_application_run (G_APPLICATION (application), argc, argv);
