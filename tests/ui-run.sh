@@ -26,7 +26,7 @@ if [ "${1:-}" != --on-the-bus ]; then
   chmod 700 "$PIN_UI_DIR/run"
   cp "$services/org.a11y.Bus.service" "$PIN_UI_DIR/services/"
   # No animations: a test waits for effects, not for pictures to come to rest.
-  printf '[Settings]\ngtk-enable-animations=false\ngtk-cursor-blink=false\n' \
+  printf '[Settings]\ngtk-enable-animations=false\ngtk-cursor-blink=false\ngtk-font-name=Cantarell 11\n' \
     >"$PIN_UI_DIR/config/gtk-4.0/settings.ini"
   cat >"$PIN_UI_DIR/bus.conf" <<X
 <busconfig>

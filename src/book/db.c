@@ -138,19 +138,29 @@ finalize (gpointer stmt)
 
 /* A connection with the book's settings; @flags are SQLITE_OPEN_….  Says nothing
  * about what is in the file. */
+/* The file that people know, where SQLite is given a URI with options. */
+static char *
+shown_path (const char *path, int flags)
+{
+  g_autofree char *uri = flags & SQLITE_OPEN_URI ? g_strndup (path, strcspn (path, "?")) : NULL;
+  char *file = uri ? g_filename_from_uri (uri, NULL, NULL) : NULL;
+
+  return file ? file : g_strdup (path);
+}
+
 PinDb *
 pin_db_connect (const char *path, int flags, GError **error)
 {
   g_autoptr (PinDb) self = g_new0 (PinDb, 1);
   int rc;
 
-  self->path = g_strdup (path);
+  self->path = shown_path (path, flags);
   self->idle = g_hash_table_new_full (g_str_hash, g_str_equal, g_free,
                                       finalize);
   rc = sqlite3_open_v2 (path, &self->sqlite, flags | SQLITE_OPEN_NOMUTEX, vfs_name);
   if (rc != SQLITE_OK)
     {
-      fail_with (path, rc, sqlite3_errstr (rc), error);
+      fail_with (self->path, rc, sqlite3_errstr (rc), error);
       return NULL;
     }
   self->read_only =

@@ -103,8 +103,6 @@ pin_db_check_file (const char *path, gint64 *version, GError **error)
   db = pin_db_connect (frozen, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, error);
   if (db == NULL)
     return FALSE;
-  g_free (db->path);
-  db->path = g_strdup (path);
   return check_marks (db, path, version, error);
 }
 

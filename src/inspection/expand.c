@@ -755,6 +755,10 @@ replay_before (Expansion *e)
       if (is_off (e, what->id) != g_str_has_prefix (answer->step, "off/"))
         moved (e, what, !is_off (e, what->id));
     }
+  /* What an earlier walk opened and closed again is as found for this one. */
+  g_hash_table_remove_all (e->opened);
+  for (guint i = 0; i < e->off->len; i++)
+    g_hash_table_add (e->opened, g_ptr_array_index (e->off, i));
 }
 
 /* Fills questions, groups and next of @self from its plan and answers. */

@@ -280,6 +280,29 @@ test_tray_outlives_an_abandoned_walk (void)
   shed_free (shed);
 }
 
+/* What an earlier walk opened and closed is as found again; what it left open
+ * is not. */
+static void
+test_opened_before (void)
+{
+  Shed *shed = shed_new ("buggy-2wd-10");
+  const PinQuestion *first;
+
+  shed_begin (shed, "bearings");
+  shed_finish (shed);
+  shed_sign (shed);
+  shed_begin (shed, "bearings");
+  first = g_ptr_array_index (pin_walk_questions (shed->walk), 0);
+  g_assert_false (first->opened_before);
+  shed_until (shed, "bearings/grade@");
+  shed_abandon (shed);
+  shed_begin (shed, "bearings");
+  shed_until (shed, "bearings/rock-wheel@");
+  first = g_ptr_array_index (pin_walk_questions (shed->walk), pin_walk_next (shed->walk));
+  g_assert_true (first->opened_before);
+  shed_free (shed);
+}
+
 static void
 test_one_walk_at_a_time (void)
 {
@@ -648,6 +671,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/owed/not-checked-blocks", test_owed_that_was_not_checked_blocks);
   g_test_add_func ("/owed/cure", test_cure_is_signed_as_still_owed);
   g_test_add_func ("/owed/abandoned", test_tray_outlives_an_abandoned_walk);
+  g_test_add_func ("/walk/opened-before", test_opened_before);
   g_test_add_func ("/walk/one-at-a-time", test_one_walk_at_a_time);
   g_test_add_func ("/walk/fits-not", test_fits_not);
   g_test_add_func ("/finding/at-sign-off", test_findings_are_made_at_sign_off);

@@ -8,7 +8,7 @@ export LC_ALL=C.UTF-8
 with_words ()
 {
   {
-    project_files 'src/*.c' 'src/*.h' | for_files grep -lE '\b(N?C?_|ngettext|g_dngettext) \('
+    project_files 'src/*.c' 'src/*.h' | for_files grep -lE '\b(N?C?_|ngettext|g_dngettext) ?\('
     project_files 'ui/*.ui' | for_files grep -lE 'translatable="(yes|true|1)"'
     project_files 'data/*.desktop' 'data/*.metainfo.xml'
   } | sort -u || :
