@@ -1,5 +1,6 @@
 #include "book/known.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "book/book-private.h"
@@ -81,7 +82,9 @@ draw_derived (PinDb *db, const char *name, GError **error)
       return exec (db, error, "%s%s", made[i][1], sql + strlen (made[i][0]));
   if (error != NULL && *error == NULL)
     g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_DAMAGED,
-                 "The service book “%s”: %s is missing from it", db->path, name);
+                 _ ("The service book “%s”: %s is missing from it. It was left as it is; restore the "
+                    "newest backup"),
+                 db->path, name);
   return FALSE;
 }
 

@@ -3,6 +3,7 @@
 #include "config.h"
 
 #include <glib/gi18n.h>
+#include <stdlib.h>
 
 #include "base/day.h"
 #include "inspection/car.h"
@@ -17,6 +18,28 @@ pin_session_library (PinSession *self, GError **error)
   return self->library;
 }
 
+/* The last millisecond of the civil day @day, where the keeper is. */
+static gint64
+end_of_day (const char *day)
+{
+  g_autofree char *next = pin_day_add (day, 1);
+  g_auto (GStrv) ymd = g_strsplit (next, "-", 3);
+  g_autoptr (GDateTime) midnight =
+      g_date_time_new_local (atoi (ymd[0]), atoi (ymd[1]), atoi (ymd[2]), 0, 0, 0);
+
+  return g_date_time_to_unix (midnight) * 1000 - 1;
+}
+
+/* The clock goes back with the book: what had lapsed by then is judged by then. */
+static PinBook *
+open_past (const char *path, const char *day, GError **error)
+{
+  gint64 instant = MIN (end_of_day (day), pin_now ());
+
+  pin_pretend_now (instant);
+  return pin_book_open_as_known (path, instant, error);
+}
+
 /* @make: a book that is not there yet is begun. */
 PinBook *
 pin_session_book (PinSession *self, gboolean make, GError **error)
@@ -26,7 +49,9 @@ pin_session_book (PinSession *self, gboolean make, GError **error)
   if (self->book)
     return self->book;
   path = self->options->book ? g_strdup (self->options->book) : pin_book_default_path ();
-  if (make)
+  if (self->options->known)
+    self->book = open_past (path, self->options->known, error);
+  else if (make)
     self->book = pin_book_open_or_create (path, error);
   else
     self->book = pin_book_open (path, FALSE, error);
@@ -51,6 +76,13 @@ pin_session_stable (PinSession *self, GError **error)
   rows = pin_book_run (self->book, load_stable, NULL, error);
   if (rows)
     self->stable = pin_stable_new (rows, self->library, pin_now (), error);
+  if (self->stable && self->options->known && self->stable->vehicles->len == 0)
+    {
+      g_clear_pointer (&self->stable, pin_stable_free);
+      g_set_error (error, PIN_TERMINAL_ERROR, PIN_TERMINAL_ERROR_FOUND,
+                   _("no vehicle had been entered in %s by the end of %s; ask for a later day"),
+                   pin_book_path (self->book), self->options->known);
+    }
   return self->stable;
 }
 

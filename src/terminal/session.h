@@ -3,6 +3,7 @@
 #include "book/book.h"
 #include "library/library.h"
 #include "service/stable.h"
+#include "terminal/csv.h"
 #include "terminal/options.h"
 #include "terminal/output.h"
 

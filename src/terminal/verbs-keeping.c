@@ -48,6 +48,20 @@ pin_verb_check (PinSession *session, GError **error)
   return messages->len == 0 || found_wrong (error);
 }
 
+/* What was done, for scripts: pairs of name and text, NULL-terminated. */
+static void
+print_done (const char *name, ...)
+{
+  JsonBuilder *builder = pin_json_begin ();
+  va_list args;
+
+  va_start (args, name);
+  for (; name != NULL; name = va_arg (args, const char *))
+    pin_json_text (builder, name, va_arg (args, const char *));
+  va_end (args);
+  pin_json_print (builder);
+}
+
 gboolean
 pin_verb_backup (PinSession *session, GError **error)
 {
@@ -58,7 +72,10 @@ pin_verb_backup (PinSession *session, GError **error)
   if (!pin_session_book (session, FALSE, error) ||
       !pin_book_backup (session->book, to, NULL, NULL, NULL, error))
     return FALSE;
-  g_print (_("A checked copy of %s is in %s\n"), pin_book_path (session->book), to);
+  if (session->options->json)
+    print_done ("book", pin_book_path (session->book), "copy", to, NULL);
+  else
+    g_print (_("A checked copy of %s is in %s\n"), pin_book_path (session->book), to);
   return TRUE;
 }
 
@@ -73,6 +90,11 @@ pin_verb_restore (PinSession *session, GError **error)
     return pin_session_usage (error, _("restore needs the copy to restore from"));
   if (!pin_book_restore (from, path, &kept, error))
     return FALSE;
+  if (session->options->json)
+    {
+      print_done ("book", path, "copy", from, "kept", kept, NULL);
+      return TRUE;
+    }
   g_print (_("%s is now the copy %s\n"), path, from);
   if (kept)
     g_print (_("What stood there is kept as %s\n"), kept);
@@ -117,6 +139,9 @@ pin_verb_export (PinSession *session, GError **error)
   if (!pin_session_book (session, FALSE, error) ||
       !pin_book_export (session->book, folder, NULL, NULL, NULL, error))
     return FALSE;
-  g_print (_("Everything in %s is in %s\n"), pin_book_path (session->book), folder);
+  if (session->options->json)
+    print_done ("book", pin_book_path (session->book), "folder", folder, NULL);
+  else
+    g_print (_("Everything in %s is in %s\n"), pin_book_path (session->book), folder);
   return TRUE;
 }

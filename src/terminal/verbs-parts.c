@@ -62,6 +62,32 @@ print_parts (const PinVehicleView *view)
   pin_text_table_print (table);
 }
 
+static void
+csv_parts (const PinVehicleView *view)
+{
+  static const char *const names[] = { "id", "position", "label", "kind", "size", "state", "time-s",
+                                       "time-before-s", "last-work", "last-work-day", "finding", NULL };
+  PinCsv *csv = pin_csv_new (names);
+
+  for (guint i = 0; i < view->parts->len; i++)
+    {
+      const PinPartLine *part = g_ptr_array_index (view->parts, i);
+
+      pin_csv_id (csv, part->part);
+      pin_csv_text (csv, part->slot->code);
+      pin_csv_text (csv, part->label);
+      pin_csv_text (csv, part->kind);
+      pin_csv_text (csv, part->slot->size);
+      pin_csv_text (csv, part->state);
+      pin_csv_number (csv, part->usage.seconds);
+      pin_csv_number (csv, part->usage.before_seconds);
+      pin_csv_text (csv, part->last_work);
+      pin_csv_text (csv, part->last_work_day);
+      pin_csv_text (csv, part->finding);
+    }
+  pin_csv_print (csv);
+}
+
 gboolean
 pin_verb_parts (PinSession *session, GError **error)
 {
@@ -73,7 +99,10 @@ pin_verb_parts (PinSession *session, GError **error)
     return FALSE;
   if (!session->options->json)
     {
-      print_parts (view);
+      if (session->options->csv)
+        csv_parts (view);
+      else
+        print_parts (view);
       return TRUE;
     }
   builder = pin_json_begin ();
@@ -138,6 +167,25 @@ load_history (PinDb *db, gint64 id, GError **error)
 }
 
 static void
+csv_events (const GPtrArray *events)
+{
+  static const char *const names[] = { "id", "day", "text", "outcome", "told", NULL };
+  PinCsv *csv = pin_csv_new (names);
+
+  for (guint i = 0; i < events->len; i++)
+    {
+      const PinEvent *event = g_ptr_array_index (events, i);
+
+      pin_csv_id (csv, event->id);
+      pin_csv_text (csv, event->day);
+      pin_csv_text (csv, event->text);
+      pin_csv_text (csv, event->outcome ? pin_outcome_word (event->outcome) : NULL);
+      pin_csv_flag (csv, event->told);
+    }
+  pin_csv_print (csv);
+}
+
+static void
 print_events (const PinOptions *options, gint64 part, const GPtrArray *events)
 {
   JsonBuilder *builder = options->json ? pin_json_begin () : NULL;
@@ -194,7 +242,10 @@ pin_verb_history (PinSession *session, GError **error)
   if (rows == NULL)
     return FALSE;
   events = pin_history_new (rows, session->library, car);
-  print_events (session->options, part, events);
+  if (session->options->csv)
+    csv_events (events);
+  else
+    print_events (session->options, part, events);
   return TRUE;
 }
 
@@ -244,6 +295,31 @@ json_setup (const PinStableVehicle *vehicle, const GPtrArray *groups)
 }
 
 static void
+csv_setup (const GPtrArray *groups)
+{
+  static const char *const names[] = { "group", "where", "spec", "text", "origin", "since", NULL };
+  PinCsv *csv = pin_csv_new (names);
+
+  for (guint g = 0; g < groups->len; g++)
+    {
+      const PinSetupGroup *group = g_ptr_array_index (groups, g);
+
+      for (guint i = 0; i < group->facts->len; i++)
+        {
+          const PinSetupFact *fact = g_ptr_array_index (group->facts, i);
+
+          pin_csv_text (csv, group->id);
+          pin_csv_text (csv, fact->label);
+          pin_csv_text (csv, fact->spec);
+          pin_csv_text (csv, fact->text);
+          pin_csv_text (csv, fact->origin);
+          pin_csv_text (csv, fact->day);
+        }
+    }
+  pin_csv_print (csv);
+}
+
+static void
 print_setup (const GPtrArray *groups)
 {
   for (guint g = 0; g < groups->len; g++)
@@ -284,6 +360,8 @@ pin_verb_setup (PinSession *session, GError **error)
   groups = pin_setup_new (rows, session->library, car, session->options->all);
   if (session->options->json)
     json_setup (vehicle, groups);
+  else if (session->options->csv)
+    csv_setup (groups);
   else
     print_setup (groups);
   return TRUE;

@@ -25,6 +25,15 @@ pin_verb_sheet (PinSession *session, GError **error)
   summary = pin_summary_load (session->book, session->library, vehicle->id, error);
   if (summary == NULL || !pin_summary_write_pdf (summary, paper, options->output, error))
     return FALSE;
-  g_print (_("The summary sheet of %s is in %s\n"), vehicle->name, options->output);
+  if (options->json)
+    {
+      JsonBuilder *builder = pin_json_begin ();
+
+      pin_json_text (builder, "vehicle", vehicle->name);
+      pin_json_text (builder, "file", options->output);
+      pin_json_print (builder);
+    }
+  else
+    g_print (_("The summary sheet of %s is in %s\n"), vehicle->name, options->output);
   return TRUE;
 }

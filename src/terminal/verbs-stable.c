@@ -49,6 +49,35 @@ json_vehicle (JsonBuilder *builder, const PinStableVehicle *vehicle)
 }
 
 static void
+csv_vehicles (const PinStable *stable)
+{
+  static const char *const names[] = { "id", "name", "chassis", "state", "readiness", "reasons", "time-s",
+                                       "time-before-s", "outings", "runs", "fuel-l", "inspected", "open-walk",
+                                       NULL };
+  PinCsv *csv = pin_csv_new (names);
+
+  for (guint i = 0; i < stable->vehicles->len; i++)
+    {
+      const PinStableVehicle *vehicle = g_ptr_array_index (stable->vehicles, i);
+
+      pin_csv_id (csv, vehicle->id);
+      pin_csv_text (csv, vehicle->name);
+      pin_csv_text (csv, vehicle->chassis);
+      pin_csv_text (csv, vehicle->state);
+      pin_csv_text (csv, pin_level_word (vehicle->readiness->level));
+      pin_csv_text (csv, pin_readiness_text (vehicle->readiness));
+      pin_csv_number (csv, vehicle->usage.seconds);
+      pin_csv_number (csv, vehicle->usage.before_seconds);
+      pin_csv_number (csv, vehicle->usage.outings);
+      pin_csv_number (csv, vehicle->usage.runs);
+      pin_csv_number (csv, vehicle->burns_fuel ? vehicle->usage.litres : NAN);
+      pin_csv_text (csv, vehicle->inspected);
+      pin_csv_id (csv, vehicle->open_walk);
+    }
+  pin_csv_print (csv);
+}
+
+static void
 print_vehicles (const PinStable *stable)
 {
   static const char *const heads[] = { "Vehicle", "Chassis type", "Ready?", "Why", "Use", "Inspected", NULL };
@@ -89,6 +118,8 @@ pin_verb_vehicles (PinSession *session, GError **error)
       pin_json_list_end (builder);
       pin_json_print (builder);
     }
+  else if (session->options->csv)
+    csv_vehicles (stable);
   else
     print_vehicles (stable);
   if (session->options->strict && stable->not_ready + stable->not_known + stable->unsafe > 0)

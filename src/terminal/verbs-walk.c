@@ -250,6 +250,36 @@ print_finding (PinSession *session, JsonBuilder *builder, const PinFindingRow *r
   json_builder_end_object (builder);
 }
 
+static void
+csv_findings (PinSession *session, const GPtrArray *rows)
+{
+  static const char *const names[] = { "id", "vehicle", "gravity", "text", "step", "day", "closed",
+                                       "accepted", "worked", "closes", NULL };
+  PinCsv *csv = pin_csv_new (names);
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const PinFindingRow *row = g_ptr_array_index (rows, i);
+      const PinStableVehicle *vehicle = vehicle_of (session->stable, row->vehicle);
+      g_autofree char *text = vehicle ? pin_finding_text (session->library, vehicle->car, row) : NULL;
+      g_autofree char *closes = row->closed ? NULL : pin_finding_closes (session->library, row);
+
+      if (vehicle == NULL)
+        continue;
+      pin_csv_id (csv, row->id);
+      pin_csv_text (csv, vehicle->name);
+      pin_csv_text (csv, pin_gravity_word (row->gravity));
+      pin_csv_text (csv, text);
+      pin_csv_text (csv, row->step);
+      pin_csv_text (csv, row->day);
+      pin_csv_flag (csv, row->closed);
+      pin_csv_flag (csv, row->accepted);
+      pin_csv_flag (csv, row->worked);
+      pin_csv_text (csv, closes);
+    }
+  pin_csv_print (csv);
+}
+
 gboolean
 pin_verb_findings (PinSession *session, GError **error)
 {
@@ -270,6 +300,11 @@ pin_verb_findings (PinSession *session, GError **error)
   rows = pin_book_run (session->book, load_findings, &of, error);
   if (rows == NULL)
     return FALSE;
+  if (session->options->csv)
+    {
+      csv_findings (session, rows);
+      return TRUE;
+    }
   if (session->options->json)
     {
       builder = pin_json_begin ();
