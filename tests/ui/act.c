@@ -240,16 +240,22 @@ pin_ui_choose_at (const char *where, PinUi *ui, AtspiRole role, const char *name
   pin_ui_key_at (where, ui, "Return");
 }
 
-void
-pin_ui_action_at (const char *where, PinUi *ui, const char *action)
+static gboolean
+call_action (PinUi *ui, gpointer action)
 {
   const char *words[] = { action, NULL };
   g_autoptr (PinThing) app = pin_ui_application (ui);
   g_autoptr (PinThing) frame = app ? pin_ui_look_in (app, ATSPI_ROLE_FRAME, NULL) : NULL;
   int i = frame ? action_index (frame, words) : -1;
 
-  if (i < 0 || !do_action (frame, i))
-    pin_ui_fail (where, ui, "the window offers no action “%s” now", action);
+  return i >= 0 && do_action (frame, i);
+}
+
+void
+pin_ui_action_at (const char *where, PinUi *ui, const char *action)
+{
+  if (!pin_ui_poll (where, ui, call_action, (gpointer) action))
+    pin_ui_fail (where, ui, "the window offers no action “%s”", action);
 }
 
 /* One question to the bus itself; NULL if it has no answer. */
@@ -324,6 +330,59 @@ void
 pin_ui_type_at (const char *where, PinUi *ui, const char *text)
 {
   pin_ui_run_tool (where, ui, NULL, "xdotool", "type", "--delay", "30", text, NULL);
+}
+
+enum { MOST_TABS = 160, TAB_US = 120000 };
+
+/* A menu button or drop-down keeps the focus in the button inside it. */
+static gboolean
+has_focus (PinThing *thing)
+{
+  g_autoptr (PinThing) inner = NULL;
+
+  atspi_accessible_clear_cache (thing);
+  if (pin_ui_has_state (thing, ATSPI_STATE_FOCUSED))
+    return TRUE;
+  inner = inner_button (thing);
+  return inner && pin_ui_has_state (inner, ATSPI_STATE_FOCUSED);
+}
+
+static gboolean
+gets_focus (PinThing *thing)
+{
+  gint64 last = g_get_monotonic_time () + TAB_US;
+
+  do
+    {
+      if (has_focus (thing))
+        return TRUE;
+      g_usleep (4000);
+    }
+  while (g_get_monotonic_time () < last);
+  return FALSE;
+}
+
+void
+pin_ui_tab_to_thing (const char *where, PinUi *ui, const char *tab, PinThing *thing)
+{
+  g_autofree char *name = NULL;
+
+  for (int i = 0; i < MOST_TABS; i++)
+    {
+      if (gets_focus (thing))
+        return;
+      pin_ui_key_at (where, ui, tab);
+    }
+  name = pin_ui_name_of (thing);
+  pin_ui_fail (where, ui, "%s does not lead to “%s”", tab, name);
+}
+
+void
+pin_ui_tab_to_at (const char *where, PinUi *ui, const char *tab, AtspiRole role, const char *name)
+{
+  g_autoptr (PinThing) thing = pin_ui_find_at (where, ui, role, name);
+
+  pin_ui_tab_to_thing (where, ui, tab, thing);
 }
 
 void

@@ -5,7 +5,7 @@
 
 #include "ui/ui-private.h"
 
-enum { LOOK_US = 4000, MOST_READINGS = 6, MOST_TABS = 24, MOST_ANSWERS = 400 };
+enum { LOOK_US = 4000, MOST_READINGS = 6, MOST_ANSWERS = 400 };
 
 /* ---- what stands there ------------------------------------------------------------ */
 
@@ -14,7 +14,7 @@ typedef struct
   PinThing *thing;            /* owned */
   AtspiRole role;
   char *name;
-  gboolean in_outcomes, in_answers, in_reasons, in_deeds, in_asks;
+  gboolean in_outcomes, in_answers, in_reasons, in_deeds;
 } Seen;
 
 static void
@@ -42,17 +42,29 @@ see (PinThing *thing, const Seen *parent)
       seen->in_answers = parent->in_answers || g_str_equal (parent->name, "answers");
       seen->in_reasons = parent->in_reasons || g_str_equal (parent->name, "usual reasons");
       seen->in_deeds = parent->in_deeds || g_str_equal (parent->name, "Which work it was");
-      seen->in_asks = parent->in_asks || g_str_equal (parent->name, "What is in it now");
     }
   return seen;
 }
 
+/* Nothing in it is a control or a word of the question. */
 static gboolean
-is_leaf (AtspiRole role)
+is_leaf (const Seen *seen)
 {
-  return role == ATSPI_ROLE_PUSH_BUTTON || role == ATSPI_ROLE_TOGGLE_BUTTON ||
-         role == ATSPI_ROLE_LABEL || role == ATSPI_ROLE_TEXT || role == ATSPI_ROLE_ENTRY ||
-         role == ATSPI_ROLE_IMAGE || role == ATSPI_ROLE_HEADING;
+  switch (seen->role)
+    {
+    case ATSPI_ROLE_PUSH_BUTTON:
+    case ATSPI_ROLE_TOGGLE_BUTTON:
+    case ATSPI_ROLE_LABEL:
+    case ATSPI_ROLE_TEXT:
+    case ATSPI_ROLE_ENTRY:
+    case ATSPI_ROLE_IMAGE:
+    case ATSPI_ROLE_HEADING:
+    case ATSPI_ROLE_SCROLL_BAR:
+    case ATSPI_ROLE_LIST:
+      return TRUE;
+    default:
+      return g_str_equal (seen->name, "hazards") || g_str_has_prefix (seen->name, "plan view");
+    }
 }
 
 static void
@@ -62,7 +74,7 @@ look_round (PinThing *thing, const Seen *parent, GPtrArray *all)
   int n;
 
   g_ptr_array_add (all, seen);
-  if (is_leaf (seen->role))
+  if (is_leaf (seen))
     return;
   n = atspi_accessible_get_child_count (thing, NULL);
   for (int i = 0; i < n; i++)
@@ -321,14 +333,33 @@ give_outcome (Giving *giving, const char *word)
 static void
 tab_to (Giving *giving, const char *name)
 {
-  for (int i = 0; i < MOST_TABS; i++)
+  pin_ui_tab_to_thing (giving->where, giving->bench->ui, "Tab", need (giving, 0, name)->thing);
+}
+
+/* Into an entry, and out of it so that letters are keys again. */
+static void
+type_into (Giving *giving, Seen *entry, const char *text)
+{
+  if (giving->bench->by_buttons)
     {
-      if (pin_ui_has_state (need (giving, 0, name)->thing, ATSPI_STATE_FOCUSED))
-        return;
-      key (giving, "Tab");
-      look_again (giving);
+      set_text (giving, entry, text);
+      return;
     }
-  pin_ui_fail (giving->where, giving->bench->ui, "Tab does not lead to “%s”", name);
+  tab_to (giving, entry->name);
+  pin_ui_type_at (giving->where, giving->bench->ui, text);
+  key (giving, "Escape");
+}
+
+static void
+push (Giving *giving, Seen *button)
+{
+  if (giving->bench->by_buttons)
+    {
+      press (giving, button);
+      return;
+    }
+  tab_to (giving, button->name);
+  key (giving, "space");
 }
 
 static gboolean
@@ -351,13 +382,14 @@ give_reason (Giving *giving)
   if (!pin_ui_poll (giving->where, giving->bench->ui, gives_reason, giving))
     pin_ui_fail (giving->where, giving->bench->ui, "the page does not ask why");
   usual = first_of (giving->all, ATSPI_ROLE_PUSH_BUTTON, reason);
-  if (usual)
+  if (usual && giving->bench->by_buttons)
     {
       press (giving, usual);
       return;
     }
-  tab_to (giving, "Why it was not checked");
-  set_text (giving, need (giving, 0, "Why it was not checked"), reason);
+  tab_to (giving, usual ? usual->name : "Why it was not checked");
+  if (usual == NULL)
+    pin_ui_type_at (giving->where, giving->bench->ui, reason);
   key (giving, "Return");
 }
 
@@ -457,65 +489,133 @@ has_count (PinUi *ui, gpointer data)
   return says && *says != '\0';
 }
 
-/* All of them with the button, another number typed; Enter accepts what it says. */
+/* "All 8": what the button stands for; free with g_free(). */
+static char *
+all_of_them (Giving *giving)
+{
+  return g_strdup (need (giving, ATSPI_ROLE_PUSH_BUTTON, "All *")->name + strlen ("All "));
+}
+
+/* All of them with the button or typed; Enter accepts what the count says. */
 static void
 give_count (Giving *giving)
 {
-  const char *text = giving->plan ? giving->plan->text : NULL;
-  const char *answer = giving->plan ? giving->plan->answer : NULL;
+  const char *answer = giving->plan && giving->plan->answer ? giving->plan->answer : "Pass";
+  g_autofree char *text = giving->plan ? g_strdup (giving->plan->text) : NULL;
 
-  if (text == NULL && answer && !g_str_equal (answer, "Pass"))
-    text = "0";
-  if (text)
-    pin_ui_type_at (giving->where, giving->bench->ui, text);
-  else
+  if (text == NULL && g_str_equal (answer, "Pass") && giving->bench->by_buttons)
     press (giving, need (giving, ATSPI_ROLE_PUSH_BUTTON, "All *"));
+  else
+    {
+      if (text == NULL)
+        text = g_str_equal (answer, "Pass") ? all_of_them (giving) : g_strdup ("0");
+      pin_ui_type_at (giving->where, giving->bench->ui, text);
+    }
   if (!pin_ui_poll (giving->where, giving->bench->ui, has_count, giving))
     pin_ui_fail (giving->where, giving->bench->ui, "the count was not taken");
-  if (g_strcmp0 (answer, "Enter") == 0)
+  if (g_str_equal (answer, "Enter"))
     key (giving, "Return");
-  else if (text)
-    press (giving, need (giving, ATSPI_ROLE_PUSH_BUTTON, answer ? answer : "Pass"));
   else
-    give_outcome (giving, answer ? answer : "Pass");
+    {
+      key (giving, "Escape");
+      give_outcome (giving, answer);
+    }
+}
+
+typedef struct
+{
+  PinThing *toggle;
+} Toggle;
+
+static gboolean
+is_on (PinUi *ui, gpointer data)
+{
+  Toggle *toggle = data;
+
+  atspi_accessible_clear_cache (toggle->toggle);
+  return pin_ui_has_state (toggle->toggle, ATSPI_STATE_PRESSED) ||
+         pin_ui_has_state (toggle->toggle, ATSPI_STATE_CHECKED);
+}
+
+static void
+wait_on (Giving *giving, Seen *button)
+{
+  Toggle toggle = { button->thing };
+
+  if (!pin_ui_poll (giving->where, giving->bench->ui, is_on, &toggle))
+    pin_ui_fail (giving->where, giving->bench->ui, "“%s” does not go on", button->name);
 }
 
 /* The work that was meant, or the first of several; what is asked for. */
+static Seen *
+deed_of (Giving *giving, const char *pattern)
+{
+  for (guint i = 0; i < giving->all->len; i++)
+    {
+      Seen *seen = g_ptr_array_index (giving->all, i);
+
+      if (is_button (seen) && seen->in_deeds && pin_ui_matches (pattern, seen->name))
+        return seen;
+    }
+  return NULL;
+}
+
+/* An entry that is none of those that the page always has. */
+static gboolean
+is_ask (const Seen *seen)
+{
+  static const char *const others[] = { "Your initials", "Note to this answer",
+                                        "Why it was not checked", "Initials of who signs", NULL };
+
+  return (seen->role == ATSPI_ROLE_TEXT || seen->role == ATSPI_ROLE_ENTRY) &&
+         !g_strv_contains (others, seen->name);
+}
+
+static void
+fill_asks (Giving *giving, const char *text)
+{
+  for (guint i = 0; i < giving->all->len; i++)
+    {
+      Seen *seen = g_ptr_array_index (giving->all, i);
+
+      if (is_ask (seen))
+        type_into (giving, seen, text);
+    }
+}
+
 static void
 give_work (Giving *giving)
 {
   const char *answer = giving->plan ? giving->plan->answer : NULL;
   gboolean is_outcome = answer && letter_of (answer);
-  Seen *deed = NULL;
+  Seen *deed = deed_of (giving, is_outcome ? NULL : answer);
 
-  for (guint i = 0; i < giving->all->len; i++)
-    {
-      Seen *seen = g_ptr_array_index (giving->all, i);
-
-      if (is_button (seen) && seen->in_deeds && deed == NULL &&
-          (is_outcome || answer == NULL || pin_ui_matches (answer, seen->name)))
-        deed = seen;
-      if (seen->in_asks && giving->plan && giving->plan->text &&
-          (seen->role == ATSPI_ROLE_TEXT || seen->role == ATSPI_ROLE_ENTRY))
-        set_text (giving, seen, giving->plan->text);
-    }
+  if (giving->plan && giving->plan->text)
+    fill_asks (giving, giving->plan->text);
   if (deed)
     {
-      press (giving, deed);
-      pin_ui_wait_state_at (giving->where, giving->bench->ui, 0, deed->name, ATSPI_STATE_PRESSED,
-                            TRUE);
+      push (giving, deed);
+      wait_on (giving, deed);
     }
   give_outcome (giving, is_outcome ? answer : "Done");
+}
+
+static gboolean
+has_note_entry (PinUi *ui, gpointer data)
+{
+  Giving *giving = data;
+
+  look_again (giving);
+  return first_of (giving->all, 0, "Note to this answer") != NULL;
 }
 
 static void
 give_note (Giving *giving)
 {
-  press (giving, need (giving, 0, "Note"));
-  pin_ui_wait_at (giving->where, giving->bench->ui, 0, "Note to this answer");
-  look_again (giving);
-  set_text (giving, need (giving, 0, "Note to this answer"), giving->plan->note);
-  key (giving, "Return");
+  push (giving, need (giving, 0, "Note"));
+  if (!pin_ui_poll (giving->where, giving->bench->ui, has_note_entry, giving))
+    pin_ui_fail (giving->where, giving->bench->ui, "there is no room for a note");
+  type_into (giving, need (giving, 0, "Note to this answer"), giving->plan->note);
 }
 
 static gboolean
@@ -636,11 +736,23 @@ void
 pin_bench_sign_at (const char *where, PinBench *self, const char *person)
 {
   Giving giving = { where, self, NULL, NULL };
+  Seen *initials;
 
   pin_bench_wait_key_at (where, self, "sign-off");
   giving.all = look (self);
-  set_text (&giving, need (&giving, 0, "Initials of who signs"), person);
-  press (&giving, need (&giving, ATSPI_ROLE_PUSH_BUTTON, "Sign off"));
+  initials = need (&giving, 0, "Initials of who signs");
+  if (self->by_buttons)
+    {
+      set_text (&giving, initials, person);
+      press (&giving, need (&giving, ATSPI_ROLE_PUSH_BUTTON, "Sign off"));
+    }
+  else
+    {
+      tab_to (&giving, initials->name);
+      key (&giving, "ctrl+a");
+      pin_ui_type_at (where, self->ui, person);
+      key (&giving, "Return");
+    }
   g_ptr_array_unref (giving.all);
   pin_bench_wait_message_at (where, self, "Signed: *");
 }

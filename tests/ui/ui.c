@@ -273,12 +273,10 @@ pin_ui_kill (PinUi *ui)
 }
 
 void
-pin_ui_close_at (const char *where, PinUi *ui)
+pin_ui_ended_at (const char *where, PinUi *ui)
 {
   gint64 last = g_get_monotonic_time () + (gint64) (patience () * G_USEC_PER_SEC);
 
-  pin_ui_inside (ui, 0, NULL);
-  pin_ui_action_at (where, ui, "window.close");
   while (!pin_ui_has_ended (ui))
     {
       if (g_get_monotonic_time () > last)
@@ -288,6 +286,14 @@ pin_ui_close_at (const char *where, PinUi *ui)
   if (!WIFEXITED (ui->status) || WEXITSTATUS (ui->status) != 0)
     pin_ui_fail (where, ui, "the program did not end well");
   pin_ui_free (ui);
+}
+
+void
+pin_ui_close_at (const char *where, PinUi *ui)
+{
+  pin_ui_inside (ui, 0, NULL);
+  pin_ui_action_at (where, ui, "window.close");
+  pin_ui_ended_at (where, ui);
 }
 
 typedef struct

@@ -41,6 +41,10 @@ PinUi      *pin_ui_start_at      (const char    *where,
 void        pin_ui_close_at      (const char    *where,
                                   PinUi         *ui);
 #define pin_ui_close(ui) pin_ui_close_at (G_STRLOC, ui)
+/* It was closed in some other way: it must end by itself, with status 0.  Frees @ui. */
+void        pin_ui_ended_at      (const char    *where,
+                                  PinUi         *ui);
+#define pin_ui_ended(ui) pin_ui_ended_at (G_STRLOC, ui)
 /* As if the power were cut.  Frees @ui. */
 void        pin_ui_kill          (PinUi         *ui);
 
@@ -175,6 +179,13 @@ void        pin_ui_type_at       (const char    *where,
                                   PinUi         *ui,
                                   const char    *text);
 #define pin_ui_type(ui, text) pin_ui_type_at (G_STRLOC, ui, text)
+/* Presses Tab, or "shift+Tab", until that has the focus. */
+void        pin_ui_tab_to_at     (const char    *where,
+                                  PinUi         *ui,
+                                  const char    *tab,
+                                  AtspiRole      role,
+                                  const char    *name);
+#define pin_ui_tab_to(ui, tab, role, name) pin_ui_tab_to_at (G_STRLOC, ui, tab, role, name)
 void        pin_ui_resize_at     (const char    *where,
                                   PinUi         *ui,
                                   int            width,
