@@ -81,20 +81,21 @@ def count(status, logs):
 
 
 def bench(log):
-    """Benchmarks print lines: bench, name, measured, unit, yardstick, by tabs."""
-    rows, over = [('benchmark', 'measured', 'yardstick', '')], 0
+    """Benchmarks print lines: bench, name, measured, unit, yardstick, what that is, by tabs."""
+    rows = [('benchmark', 'measured', 'yardstick', 'times', 'the yardstick')]
     for record in records(log):
         for line in record.get('stdout', '').splitlines():
             if not line.startswith('bench\t'):
                 continue
-            name, measured, unit, yardstick = line.split('\t')[1:5]
-            late = float(measured) > float(yardstick)
-            over += late
-            rows.append((name, f'{measured} {unit}', f'{yardstick} {unit}', 'OVER' if late else ''))
-    widths = [max(len(row[i]) for row in rows) for i in range(3)]
+            name, measured, unit, yardstick, what = line.split('\t')[1:6]
+            times = float(measured) / float(yardstick) if float(yardstick) else float('inf')
+            rows.append((name, f'{float(measured):.1f} {unit}', f'{float(yardstick):.1f} {unit}',
+                         f'{times:.1f}', what))
+    widths = [max(len(row[i]) for row in rows) for i in range(4)]
     for row in rows:
-        print(f'{row[0]:<{widths[0]}}  {row[1]:>{widths[1]}}  {row[2]:>{widths[2]}}  {row[3]}'.rstrip())
-    return 1 if over or len(rows) == 1 else 0
+        print(f'{row[0]:<{widths[0]}}  {row[1]:>{widths[1]}}  {row[2]:>{widths[2]}}  '
+              f'{row[3]:>{widths[3]}}  {row[4]}')
+    return 1 if len(rows) == 1 else 0
 
 
 def main(args):
