@@ -41,22 +41,40 @@ season (const char *day)
   return 11 - 9 * cos (2 * G_PI * (g_date_get_day_of_year (&date) - 20) / 365.0);
 }
 
-static GArray *
-packs_used (Demo *demo, DemoCar car, double runs, double seconds)
+/* Fills @mine with those of the packs, or of the tyres, that there are for @car. */
+static guint
+sets_of (const Demo *demo, DemoCar car, gboolean packs, gint64 *mine)
 {
-  GArray *parts;
-  guint n = G_N_ELEMENTS (demo->packs);
+  guint n = 0;
 
-  if (car == DEMO_ANN || demo->packs[0] == 0)
-    return NULL;
-  parts = g_array_new (FALSE, FALSE, sizeof (PinOutingPart));
+  for (int i = 0; i < DEMO_SETS; i++)
+    if (demo->sets[i] != 0 && demo_set_is_for (i, car) && demo_set_is_pack (i) == packs)
+      mine[n++] = demo->sets[i];
+  return n;
+}
+
+/* The packs in turn, and the tyres for the surface. */
+static GArray *
+sets_used (Demo *demo, DemoCar car, double runs, double seconds, int surface)
+{
+  GArray *parts = g_array_new (FALSE, FALSE, sizeof (PinOutingPart));
+  gint64 mine[DEMO_SETS];
+  guint n = sets_of (demo, car, TRUE, mine);
+
   for (guint i = 0; i < n; i++)
     {
-      double mine = floor ((runs + (n - 1 - i)) / n);
-      PinOutingPart part = { demo->packs[i], mine, seconds * mine / runs };
+      double some = floor ((runs + (n - 1 - i)) / n);
+      PinOutingPart part = { mine[i], some, seconds * some / runs };
 
-      if (mine > 0)
+      if (some > 0)
         g_array_append_val (parts, part);
+    }
+  n = sets_of (demo, car, FALSE, mine);
+  if (n > 0)
+    {
+      PinOutingPart tyres = { mine[(guint) surface % n], runs, seconds };
+
+      g_array_append_val (parts, tyres);
     }
   return parts;
 }
@@ -86,7 +104,7 @@ outing (Demo *demo, DemoCar car, GError **error)
   double seconds = round (use->minutes * share) * 60;
   double runs = MAX (1, round (use->runs * share));
   double ambient = round (season (day) + 4 * pin_dice_spread (&demo->dice));
-  g_autoptr (GArray) parts = packs_used (demo, car, runs, seconds);
+  g_autoptr (GArray) parts = sets_used (demo, car, runs, seconds, which);
   gint64 id;
 
   if (demo->pending == NULL)
@@ -101,6 +119,19 @@ outing (Demo *demo, DemoCar car, GError **error)
   if (car == DEMO_SEVEN && pin_dice_chance (&demo->dice, 0.4))
     note_temperature (demo, demo->pending, car, id, day, ambient);
   return TRUE;
+}
+
+gboolean
+demo_wet (Demo *demo, DemoCar which, PinOuting *row, GError **error)
+{
+  g_autoptr (PinDeedDone) done = demo_begin (demo, "RH");
+  g_autoptr (PinCar) car = demo_load (demo, which, error);
+  g_autoptr (GArray) parts = sets_used (demo, which, row->runs, row->seconds, 0);
+
+  row->parts = parts;
+  return car != NULL &&
+         demo_finish (demo, done, pin_inventory_outing (done, demo->library, car, row, error),
+                      error);
 }
 
 void

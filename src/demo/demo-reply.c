@@ -307,12 +307,15 @@ demo_answer (Demo *demo, const PinWalk *walk, const PinQuestion *question, const
     }
   tell (demo, walk, question, how, told, answer);
   answer->reply.note = want ? want->note : NULL;
+  answer->photo = want && want->photo ? demo_photo () : NULL;
+  answer->reply.photo = answer->photo;
 }
 
 void
 demo_answer_clear (DemoAnswer *answer)
 {
   g_clear_pointer (&answer->typed, g_free);
+  g_clear_pointer (&answer->photo, g_bytes_unref);
   g_clear_pointer (&answer->reply.conditions, g_hash_table_unref);
   for (gsize i = 0; i < G_N_ELEMENTS (answer->spec_texts); i++)
     g_clear_pointer (&answer->spec_texts[i], g_free);

@@ -206,15 +206,47 @@ sign (Demo *demo, const PinWalk *walk, const DemoWalk *how, GError **error)
          pin_book_commit (demo->book, batch, error);
 }
 
-/* From the first question to the sign-off, or to where the story leaves it. */
-gboolean
-demo_walk (Demo *demo, DemoCar car, const DemoWalk *how, GError **error)
+/* The wrong thing was written: the answer before last, said again. */
+static gboolean
+correct (Demo *demo, gint64 id, const DemoWalk *how, GError **error)
 {
-  gint64 id = begin (demo, car, how, error);
-  gboolean stopped = FALSE;
+  g_autoptr (PinWalk) walk = load (demo, id, error);
+  const GPtrArray *questions = walk ? pin_walk_questions (walk) : NULL;
+  DemoWalk instead = { .what = how->what, .person = how->person, .replies = how->instead };
+  g_autoptr (PinBatch) batch = pin_batch_new (demo->book);
 
-  if (id == 0)
+  for (guint i = 0; questions != NULL && i < questions->len; i++)
+    {
+      PinQuestion *question = questions->pdata[i];
+      Round round = { 0 };
+
+      if (question->given != NULL && g_pattern_match_simple (how->taken_back, question->key))
+        return answer_one (demo, walk, question, &instead, batch, &round, error) &&
+               pin_book_commit (demo->book, batch, error);
+    }
+  g_set_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_UNKNOWN,
+               "“%s” was not answered", how->taken_back);
+  return FALSE;
+}
+
+/* Put together again in another order than planned, and then left for good. */
+static gboolean
+give_up (Demo *demo, gint64 id, const DemoWalk *how, GError **error)
+{
+  g_autoptr (PinWalk) walk = load (demo, id, error);
+  g_autoptr (PinBatch) batch = pin_batch_new (demo->book);
+
+  if (walk == NULL)
     return FALSE;
+  pin_batch_walk_plan (batch, id, pin_walk_rows (walk)->inspection->plan);
+  return pin_walk_abandon (walk, how->person, batch, error) &&
+         pin_book_commit (demo->book, batch, error);
+}
+
+/* From where it stands to the sign-off, or to where the story leaves it. */
+static gboolean
+walk_on (Demo *demo, gint64 id, const DemoWalk *how, gboolean *stopped, GError **error)
+{
   for (int i = 0; i < MOST_ROUNDS; i++)
     {
       g_autoptr (PinWalk) walk = load (demo, id, error);
@@ -223,12 +255,31 @@ demo_walk (Demo *demo, DemoCar car, const DemoWalk *how, GError **error)
         return FALSE;
       if (pin_walk_next (walk) < 0)
         return sign (demo, walk, how, error);
-      if (!answer_some (demo, walk, how, &stopped, error))
+      if (!answer_some (demo, walk, how, stopped, error))
         return FALSE;
-      if (stopped)
+      if (*stopped)
         return TRUE;
     }
   g_set_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_NOT_LAST,
                "“%s” does not come to an end", how->what);
   return FALSE;
+}
+
+gboolean
+demo_walk (Demo *demo, DemoCar car, const DemoWalk *how, GError **error)
+{
+  gint64 id = begin (demo, car, how, error);
+  DemoWalk rest = *how;
+  gboolean stopped = FALSE;
+
+  if (id == 0 || !walk_on (demo, id, how, &stopped, error))
+    return FALSE;
+  if (!stopped)
+    return TRUE;
+  if (how->given_up)
+    return give_up (demo, id, how, error);
+  if (how->taken_back == NULL)
+    return TRUE;
+  rest.stop_at = NULL;
+  return correct (demo, id, how, error) && walk_on (demo, id, &rest, &stopped, error);
 }

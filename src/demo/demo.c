@@ -3,7 +3,6 @@
 #include <errno.h>
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
-#include <math.h>
 
 #include "base/day.h"
 #include "book/keeping.h"
@@ -35,6 +34,7 @@ agenda (Demo *demo)
   GArray *events = g_array_new (FALSE, FALSE, sizeof (DemoEvent));
 
   demo_outings (demo, events);
+  add_story (events, demo_story_shed);
   add_story (events, demo_story_ann);
   add_story (events, demo_story_seven);
   add_story (events, demo_story_plum);
@@ -43,25 +43,6 @@ agenda (Demo *demo)
   add_story (events, demo_story_toast);
   g_array_sort (events, earlier_first);
   return events;
-}
-
-static gboolean
-add_pack (Demo *demo, int nth, GError **error)
-{
-  g_autoptr (PinBatch) batch = pin_batch_new (demo->book);
-  gint64 part = pin_batch_part (batch, 0, "pack", 0);
-  g_autofree char *day = pin_today ();
-  const char *said[][2] = { { "name", nth == 0 ? "Pack A" : "Pack B" }, { "cells", "2" },
-                            { "chemistry", "lithium polymer, hard case" } };
-
-  for (gsize i = 0; i < G_N_ELEMENTS (said); i++)
-    pin_batch_trait (batch, &(PinTrait) {
-      .thing = part, .code = (char *) said[i][0], .day = day, .value = NAN,
-      .text = (char *) said[i][1], .typed = (char *) said[i][1], .origin = (char *) "owner" });
-  pin_batch_fitting (batch,
-                     &(PinFitting){ .part = part, .shelf = (char *) "shelf", .day = day });
-  demo->packs[nth] = part;
-  return pin_book_commit (demo->book, batch, error);
 }
 
 /* The newest teardown text that suits any car; else one procedure. */
@@ -79,8 +60,6 @@ live_through (Demo *demo, PinProgress progress, gpointer data, GCancellable *can
 {
   g_autoptr (GArray) events = agenda (demo);
 
-  if (!demo_go_to (demo, 722, 12) || !add_pack (demo, 0, error) || !add_pack (demo, 1, error))
-    return FALSE;
   for (guint i = 0; i < events->len; i++)
     {
       const DemoEvent *event = &g_array_index (events, DemoEvent, i);

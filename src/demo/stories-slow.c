@@ -30,7 +30,8 @@ plum_belts (Demo *demo, DemoCar car, GError **error)
 static gboolean
 plum_new_belt (Demo *demo, DemoCar car, GError **error)
 {
-  return demo_work (demo, car, "belt", "rear", "replaced", "frayed at one edge", 1190, error);
+  return demo_work (demo, car, "belt", "rear", "replaced", "frayed at one edge", 1190, error) &&
+         demo_use (demo, car, "replaced", DEMO_BELTS, 1, error);
 }
 
 static gboolean
@@ -43,6 +44,17 @@ static gboolean
 plum_shaken (Demo *demo, DemoCar car, GError **error)
 {
   return demo_settle (demo, car, "shakedown", error);
+}
+
+/* The last heat in drizzle; drying it is still to be done. */
+static gboolean
+plum_wet (Demo *demo, DemoCar car, GError **error)
+{
+  PinOuting row = { .seconds = 900, .runs = 2, .litres = NAN, .surface = (char *) "asphalt",
+                    .water = (char *) "splashed", .salt = 0, .knocks = 0, .ambient = 7,
+                    .note = (char *) "drizzle in the last heat" };
+
+  return demo_wet (demo, car, &row, error);
 }
 
 static gboolean
@@ -69,6 +81,7 @@ const DemoEvent demo_story_plum[] = {
   { 230, DEMO_PLUM, plum_drop },
   { 100, DEMO_PLUM, plum_roll },
   { 80, DEMO_PLUM, plum_shaken },
+  { 1, DEMO_PLUM, plum_wet },
   { 0, DEMO_PLUM, plum_half_way },
   { 0, DEMO_PLUM, NULL },
 };
@@ -89,10 +102,29 @@ kettle_steering (Demo *demo, DemoCar car, GError **error)
   return demo_walk (demo, car, &(DemoWalk) { .what = "steering-travel", .person = "RH" }, error);
 }
 
+/* One figure was written for the other side, and put right. */
+static gboolean
+kettle_misread (Demo *demo, DemoCar car, GError **error)
+{
+  static const DemoReply replies[] = {
+    { "steering-travel/play@wheel.front.right", "0.9 mm", NULL },
+    { NULL } };
+  static const DemoReply instead[] = {
+    { "steering-travel/play@wheel.front.right", "0.6 mm", "had read the other side" },
+    { NULL } };
+
+  return demo_walk (demo, car, &(DemoWalk) { .what = "steering-travel", .person = "RH",
+                                             .replies = replies,
+                                             .stop_at = "steering-travel/centre*",
+                                             .taken_back = "steering-travel/play@wheel.front.right",
+                                             .instead = instead }, error);
+}
+
 static gboolean
 kettle_greased (Demo *demo, DemoCar car, GError **error)
 {
-  return demo_work (demo, car, "spool", "", "greased", "both axles open", -1, error);
+  return demo_work (demo, car, "spool", "", "greased", "both axles open", -1, error) &&
+         demo_use (demo, car, "greased", DEMO_GREASE, 6, error);
 }
 
 static gboolean
@@ -102,12 +134,43 @@ kettle_screws (Demo *demo, DemoCar car, GError **error)
          demo_settle (demo, car, "vents-open", error);
 }
 
+static gboolean
+kettle_wet (Demo *demo, DemoCar car, GError **error)
+{
+  PinOuting row = { .seconds = 2400, .runs = 1, .litres = NAN, .surface = (char *) "stream bank",
+                    .dirt = (char *) "mud", .water = (char *) "splashed", .salt = 0, .knocks = 0,
+                    .ambient = 15, .note = (char *) "through the ford, twice" };
+
+  return demo_wet (demo, car, &row, error) &&
+         demo_walk (demo, car, &(DemoWalk){ .what = "after-wet", .person = "RH", .wear = 0.1 },
+                    error);
+}
+
+static gboolean
+kettle_settled (Demo *demo, DemoCar car, GError **error)
+{
+  return demo_settle (demo, car, "vents-open", error) &&
+         demo_settle (demo, car, "shakedown", error);
+}
+
+/* All of it, and all of it sound. */
+static gboolean
+kettle_quarterly (Demo *demo, DemoCar car, GError **error)
+{
+  return demo_walk (demo, car, &(DemoWalk){ .what = demo_teardown (demo, "fastener-check"),
+                                            .person = "RH", .wear = 0.1 }, error);
+}
+
 const DemoEvent demo_story_kettle[] = {
   { 560, DEMO_KETTLE, kettle_comes },
   { 410, DEMO_KETTLE, kettle_steering },
   { 260, DEMO_KETTLE, kettle_greased },
-  { 140, DEMO_KETTLE, kettle_steering },
-  { 17, DEMO_KETTLE, kettle_screws },
+  { 150, DEMO_KETTLE, kettle_screws },
+  { 140, DEMO_KETTLE, kettle_misread },
+  { 92, DEMO_KETTLE, kettle_wet },
+  { 60, DEMO_KETTLE, kettle_settled },
+  { 17, DEMO_KETTLE, kettle_quarterly },
+  { 11, DEMO_KETTLE, kettle_settled },
   { 0, DEMO_KETTLE, NULL },
 };
 
