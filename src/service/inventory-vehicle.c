@@ -4,13 +4,13 @@
 
 #include "service/inventory-check.h"
 
-/* What adding one vehicle works on. */
+/* What adding one vehicle, or more positions to it, works on. */
 typedef struct
 {
   PinDeedDone *done;
   PinLibrary *library;
   const PinChassis *chassis;
-  const PinNewVehicle *what;
+  const PinNewVehicle *what;  /* NULL: positions only */
   GHashTable *places;         /* code → place id (gint64 *) */
   gint64 vehicle;
   const char *day;
@@ -28,31 +28,10 @@ find_chassis (PinLibrary *library, const char *id, GError **error)
   return chassis;
 }
 
-/* A carrier's place has to be written before what it carries. */
-static gint64
-add_place (Adding *self, const PinPosition *position)
-{
-  const PinPosition *carrier;
-  gint64 *known = g_hash_table_lookup (self->places, position->id);
-  gint64 id, in = 0;
-
-  if (known != NULL)
-    return *known;
-  carrier = position->carrier ? pin_chassis_position (self->chassis, position->carrier) : NULL;
-  if (carrier != NULL && carrier != position)
-    in = add_place (self, carrier);
-  id = pin_batch_place (pin_deed_done_batch (self->done), 0, self->vehicle,
-                        position->id, position->kind, in);
-  known = g_new (gint64, 1);
-  *known = id;
-  g_hash_table_insert (self->places, position->id, known);
-  return id;
-}
-
 static gboolean
 is_as_old (const Adding *self)
 {
-  return self->what->parts_as_old || self->what->seconds == 0;
+  return self->what != NULL && (self->what->parts_as_old || self->what->seconds == 0);
 }
 
 static gboolean
@@ -110,17 +89,47 @@ add_said (Adding *self, const char *name)
       .value = NAN, .text = (char *) what->acquired, .origin = (char *) "owner" });
 }
 
-static gboolean
-add_positions (Adding *self, GError **error)
+static void
+keep_place (Adding *self, const char *code, gint64 place)
 {
-  for (guint i = 0; i < self->chassis->positions->len; i++)
-    {
-      const PinPosition *position = self->chassis->positions->pdata[i];
-      gint64 place = add_place (self, position);
+  gint64 *known = g_new (gint64, 1);
 
-      if (position->fitted && !add_part (self, position, place, error))
-        return FALSE;
-    }
+  *known = place;
+  g_hash_table_insert (self->places, (gpointer) code, known);
+}
+
+static gint64
+known_place (const Adding *self, const char *code)
+{
+  const gint64 *known = g_hash_table_lookup (self->places, code);
+
+  return known ? *known : 0;
+}
+
+/* A carrier has to be written before what it carries. */
+static gboolean
+add_position (Adding *self, const PinPosition *position, GError **error)
+{
+  const PinPosition *carrier =
+      position->carrier ? pin_chassis_position (self->chassis, position->carrier) : NULL;
+  gint64 place;
+
+  if (known_place (self, position->id) != 0)
+    return TRUE;
+  if (carrier != NULL && carrier != position && !add_position (self, carrier, error))
+    return FALSE;
+  place = pin_batch_place (pin_deed_done_batch (self->done), 0, self->vehicle, position->id,
+                           position->kind, carrier ? known_place (self, carrier->id) : 0);
+  keep_place (self, position->id, place);
+  return !position->fitted || add_part (self, position, place, error);
+}
+
+static gboolean
+add_positions (Adding *self, const GPtrArray *positions, GError **error)
+{
+  for (guint i = 0; i < positions->len; i++)
+    if (!add_position (self, positions->pdata[i], error))
+      return FALSE;
   return TRUE;
 }
 
@@ -144,10 +153,75 @@ pin_inventory_add_vehicle (PinDeedDone *done, PinLibrary *library,
   self.vehicle = pin_batch_vehicle (pin_deed_done_batch (done), 0, self.chassis->sha);
   pin_deed_done_set_vehicle (done, self.vehicle);
   add_said (&self, name);
-  if (!add_positions (&self, error))
+  if (!add_positions (&self, self.chassis->positions, error))
     return 0;
   pin_deed_done_say (done, _("%s is in the stable"), name);
   return self.vehicle;
+}
+
+/* ---- What its type has learned since ---- */
+
+GPtrArray *
+pin_inventory_missing_positions (const PinCar *car)
+{
+  GPtrArray *missing = g_ptr_array_new ();
+
+  for (guint i = 0; i < car->chassis->positions->len; i++)
+    {
+      const PinPosition *position = car->chassis->positions->pdata[i];
+
+      if (!g_hash_table_contains (car->by_code, position->id))
+        g_ptr_array_add (missing, (gpointer) position);
+    }
+  return missing;
+}
+
+static gboolean
+check_missing (const PinCar *car, const GPtrArray *positions, GError **error)
+{
+  if (positions == NULL || positions->len == 0)
+    {
+      g_set_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_NOTHING,
+                   _("%s has all the positions of its type already"), car->name);
+      return FALSE;
+    }
+  for (guint i = 0; i < positions->len; i++)
+    {
+      const PinPosition *position = positions->pdata[i];
+
+      if (pin_chassis_position (car->chassis, position->id) == NULL ||
+          g_hash_table_contains (car->by_code, position->id))
+        {
+          g_set_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_PLACE,
+                       _("%s: “%s” is there already, or not known to its type; look at it again"),
+                       car->name, position->id);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+gboolean
+pin_inventory_add_positions (PinDeedDone *done, PinLibrary *library, const PinCar *car,
+                             const GPtrArray *positions, const char *day, GError **error)
+{
+  g_autofree char *on = pin_check_day (day, error);
+  g_autoptr (GHashTable) places = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, g_free);
+  Adding self = { done, library, car->chassis, NULL, places, car->id, on };
+
+  if (on == NULL || !check_missing (car, positions, error))
+    return FALSE;
+  for (guint i = 0; i < car->rows->places->len; i++)
+    {
+      const PinPlaceRow *row = car->rows->places->pdata[i];
+
+      keep_place (&self, row->code, row->id);
+    }
+  if (!add_positions (&self, positions, error))
+    return FALSE;
+  pin_deed_done_say (done, ngettext ("%s: %u position added", "%s: %u positions added",
+                                     positions->len), car->name, positions->len);
+  return TRUE;
 }
 
 gboolean

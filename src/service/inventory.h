@@ -34,6 +34,17 @@ gint64   pin_inventory_add_vehicle   (PinDeedDone         *done,
                                       const PinNewVehicle *what,
                                       GPtrArray           *taken,
                                       GError             **error);
+/* Positions that the newest text of the car's type has and the car lacks, for
+ * it was made from an older one; PinPosition*, borrowed from @car's type. */
+GPtrArray *pin_inventory_missing_positions (const PinCar  *car);
+/* Some of those, with the carriers they need and the parts that such a car has
+ * there; how much use those parts have had is not known. */
+gboolean pin_inventory_add_positions (PinDeedDone         *done,
+                                      PinLibrary          *library,
+                                      const PinCar        *car,
+                                      const GPtrArray     *positions, /* PinPosition* */
+                                      const char          *day,
+                                      GError             **error);
 gboolean pin_inventory_rename        (PinDeedDone         *done,
                                       const PinCar        *car,
                                       const char          *name,

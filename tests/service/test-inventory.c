@@ -623,6 +623,122 @@ test_outing (void)
   assert_sound (garage);
 }
 
+/* ---- Positions that the type has learned since ---- */
+
+/* A car from the days when a cart had a diff and one wheel. */
+static gint64
+add_old_cart (Garage *garage)
+{
+  static const char text[] = "<chassis xmlns='urn:hingepin:chassis:1' id='cart'/>";
+  g_autoptr (PinBatch) batch = pin_batch_new (garage->book);
+  g_autoptr (GBytes) xml = g_bytes_new_static (text, strlen (text));
+  g_autofree char *sha = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, xml);
+  g_autoptr (GError) error = NULL;
+  gint64 id;
+
+  pin_batch_source (batch, "chassis", "cart", sha, xml);
+  id = pin_batch_vehicle (batch, 0, sha);
+  pin_batch_trait (batch, &(PinTrait) { .thing = id, .code = (char *) "name",
+                                        .day = (char *) "2026-01-02", .value = NAN,
+                                        .text = (char *) "Plum", .origin = (char *) "owner" });
+  pin_batch_place (batch, 0, id, "diff", "diff", 0);
+  pin_batch_place (batch, 0, id, "wheel.front.left", "wheel", 0);
+  pin_book_commit (garage->book, batch, &error);
+  g_assert_no_error (error);
+  return id;
+}
+
+static const PinPosition *
+position_in (const GPtrArray *positions, const char *code)
+{
+  for (guint i = 0; i < positions->len; i++)
+    if (g_str_equal (((PinPosition *) positions->pdata[i])->id, code))
+      return positions->pdata[i];
+  return NULL;
+}
+
+/* A bearing of the motor comes with the motor that it sits in. */
+static void
+test_positions_with_carrier (void)
+{
+  g_autoptr (Garage) garage = garage_new ();
+  gint64 id = add_old_cart (garage);
+  g_autoptr (PinCar) before = garage_car (garage, id);
+  g_autoptr (GPtrArray) missing = pin_inventory_missing_positions (before), one = NULL,
+                        left = NULL;
+  g_autoptr (PinCar) after = NULL;
+  g_autoptr (PinDeedDone) done = garage_begin (garage);
+  const PinSlot *bearing;
+
+  g_assert_cmpuint (missing->len, ==, 10);
+  g_assert_null (position_in (missing, "diff"));
+  one = g_ptr_array_new ();
+  g_ptr_array_add (one, (gpointer) position_in (missing, "motor.bearing.front"));
+  g_assert_true (
+      pin_inventory_add_positions (done, garage->library, before, one, "2026-02-03", NULL));
+  garage_commit (garage, done);
+  after = garage_car (garage, id);
+  left = pin_inventory_missing_positions (after);
+  g_assert_cmpuint (left->len, ==, 8);
+  bearing = pin_car_slot (after, "motor.bearing.front");
+  g_assert_true (bearing->carrier == pin_car_slot (after, "motor"));
+  g_assert_cmpint (bearing->carrier->part, !=, 0);
+  g_assert_cmpstr (bearing->size, ==, "3.17x9.5x4");
+  g_assert_cmpstr (bearing->row->since, ==, "2026-02-03");
+  assert_sound (garage);
+}
+
+static void
+test_positions_all (void)
+{
+  g_autoptr (Garage) garage = garage_new ();
+  gint64 id = add_old_cart (garage);
+  g_autoptr (PinCar) before = garage_car (garage, id);
+  g_autoptr (GPtrArray) missing = pin_inventory_missing_positions (before), left = NULL;
+  g_autoptr (PinCar) after = NULL;
+  g_autoptr (PinDeedDone) done = garage_begin (garage);
+  g_autoptr (GError) error = NULL;
+  PinUsage usage;
+
+  g_assert_true (
+      pin_inventory_add_positions (done, garage->library, before, missing, NULL, &error));
+  g_assert_no_error (error);
+  g_assert_cmpstr (pin_deed_done_text (done), ==, "Plum: 10 positions added");
+  garage_commit (garage, done);
+  after = garage_car (garage, id);
+  left = pin_inventory_missing_positions (after);
+  g_assert_cmpuint (left->len, ==, 0);
+  g_assert_cmpuint (after->slots->len, ==, 12);
+  g_assert_cmpint (pin_car_slot (after, "pack")->part, ==, 0);
+  g_assert_cmpint (pin_car_slot (after, "fasteners.nuts")->part, !=, 0);
+  usage = pin_usage_of_slot (after, pin_car_slot (after, "motor"));
+  g_assert_false (pin_usage_is_known (&usage));
+  assert_sound (garage);
+}
+
+/* Nothing to add, and what was added in the meantime. */
+static void
+test_positions_refused (void)
+{
+  g_autoptr (Garage) garage = garage_new ();
+  gint64 id = garage_add (garage, "Plum", "cart", 0);
+  g_autoptr (PinCar) car = garage_car (garage, id);
+  g_autoptr (GPtrArray) missing = pin_inventory_missing_positions (car);
+  g_autoptr (PinDeedDone) done = garage_begin (garage);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_cmpuint (missing->len, ==, 0);
+  g_assert_false (
+      pin_inventory_add_positions (done, garage->library, car, missing, NULL, &error));
+  g_assert_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_NOTHING);
+  g_clear_error (&error);
+  g_ptr_array_add (missing, (gpointer) pin_chassis_position (car->chassis, "diff"));
+  g_assert_false (
+      pin_inventory_add_positions (done, garage->library, car, missing, NULL, &error));
+  g_assert_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_PLACE);
+  g_assert_true (pin_batch_is_empty (pin_deed_done_batch (done)));
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -647,5 +763,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/inventory/accept-and-close", test_accept_and_close);
   g_test_add_func ("/inventory/settle", test_settle);
   g_test_add_func ("/inventory/outing", test_outing);
+  g_test_add_func ("/inventory/positions/with-carrier", test_positions_with_carrier);
+  g_test_add_func ("/inventory/positions/all", test_positions_all);
+  g_test_add_func ("/inventory/positions/refused", test_positions_refused);
   return g_test_run ();
 }
