@@ -91,3 +91,23 @@ pin_field_own_widths (gpointer switcher)
   if (GTK_IS_BOX_LAYOUT (layout))
     gtk_box_layout_set_homogeneous (GTK_BOX_LAYOUT (layout), FALSE);
 }
+
+/* @mark as high as one line of text, whatever the size of the text: beside words
+ * that wrap it stands with the first line.  @width in px keeps columns apart. */
+GtkWidget *
+pin_field_first_line (GtkWidget *mark, int width)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *strut = gtk_label_new ("\u200b");
+
+  gtk_widget_set_size_request (box, width, -1);
+  gtk_widget_set_hexpand (box, FALSE);
+  gtk_widget_set_valign (box, GTK_ALIGN_START);
+  gtk_widget_set_valign (mark, GTK_ALIGN_CENTER);
+  gtk_widget_set_halign (mark, GTK_ALIGN_CENTER);
+  gtk_widget_set_hexpand (mark, TRUE);
+  gtk_box_append (GTK_BOX (box), mark);
+  gtk_box_append (GTK_BOX (box), strut);
+  gtk_accessible_update_state (GTK_ACCESSIBLE (strut), GTK_ACCESSIBLE_STATE_HIDDEN, TRUE, -1);
+  return box;
+}

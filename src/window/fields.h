@@ -15,3 +15,5 @@ GPtrArray *pin_field_toggled    (GtkWidget   *box);
 void       pin_field_name       (gpointer     widget,
                                  const char  *name);
 void       pin_field_own_widths (gpointer     switcher);
+GtkWidget *pin_field_first_line (GtkWidget   *mark,
+                                 int          width);

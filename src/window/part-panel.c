@@ -10,6 +10,7 @@
 #include "window/correct-part.h"
 #include "window/fields.h"
 #include "window/mark-image.h"
+#include "window/move-part.h"
 #include "window/record-work.h"
 #include "window/replace-part.h"
 #include "window/tell.h"
@@ -35,10 +36,11 @@ struct _PinPartPanel
   GtkButton *all_history;
   GtkStackSwitcher *form_tabs;
   GtkStack *forms;
-  GtkStackPage *replace_page;
+  GtkStackPage *replace_page, *move_page;
   PinRecordWork *work;
   PinCorrectPart *correct;
   PinReplacePart *replace;
+  PinMovePart *move;
   PinBackFill *back_fill;
 };
 
@@ -154,6 +156,17 @@ show_table (PinPartPanel *self)
 
 /* ---- history ---------------------------------------------------------------- */
 
+/* As high as a line of the text beside it, so that it stays with the first. */
+static GtkWidget *
+event_mark (const PinEvent *event)
+{
+  gboolean work = event->outcome == PIN_OUTCOME_NONE || event->outcome == PIN_OUTCOME_DONE;
+  GtkWidget *mark = work ? g_object_new (PIN_TYPE_MARK_IMAGE, "owed", TRUE, "size", 9, NULL)
+                         : pin_mark_image_new (event->outcome, event->unsafe, 13);
+
+  return pin_field_first_line (mark, 14);
+}
+
 static GtkWidget *
 event_row (const PinEvent *event)
 {
@@ -163,10 +176,7 @@ event_row (const PinEvent *event)
   g_autofree char *words = event->told ? g_strdup_printf (_("%s (from memory)"), event->text)
                                        : g_strdup (event->text);
 
-  if (event->outcome == PIN_OUTCOME_NONE || event->outcome == PIN_OUTCOME_DONE)
-    gtk_box_append (GTK_BOX (row), g_object_new (PIN_TYPE_MARK_IMAGE, "owed", TRUE, "size", 9, NULL));
-  else
-    gtk_box_append (GTK_BOX (row), pin_mark_image_new (event->outcome, event->unsafe, 13));
+  gtk_box_append (GTK_BOX (row), event_mark (event));
   text = cell (day, 0, "secondary");
   gtk_label_set_wrap (GTK_LABEL (text), FALSE);
   gtk_label_set_width_chars (GTK_LABEL (text), 11);
@@ -320,9 +330,18 @@ forget (PinPartPanel *self)
   pin_record_work_set_choice (self->work, NULL);
   pin_correct_part_set_choice (self->correct, NULL);
   pin_replace_part_set_choice (self->replace, NULL);
+  pin_move_part_set_choice (self->move, NULL);
   pin_back_fill_set_choice (self->back_fill, NULL);
   g_clear_pointer (&self->choice.slots, g_ptr_array_unref);
   self->choice = (PinChoice) { .desk = self->desk };
+}
+
+/* A form that the choice does not allow gives way to the first. */
+static void
+leave_form (PinPartPanel *self, const char *form, gboolean allowed)
+{
+  if (!allowed && g_strcmp0 (gtk_stack_get_visible_child_name (self->forms), form) == 0)
+    gtk_stack_set_visible_child_name (self->forms, "work");
 }
 
 static void
@@ -331,18 +350,22 @@ show_choice (PinPartPanel *self)
   g_autofree char *title = title_text (self);
   g_autofree char *size = size_text (self);
   gboolean one = self->choice.slots->len == 1;
+  gboolean fitted = one && ((PinSlot *) g_ptr_array_index (self->choice.slots, 0))->part != 0;
 
   gtk_label_set_label (self->title, title);
   gtk_label_set_label (self->size, size);
   show_table (self);
   gtk_stack_page_set_visible (self->replace_page, one);
+  gtk_stack_page_set_visible (self->move_page, fitted);
   pin_record_work_set_choice (self->work, &self->choice);
   pin_correct_part_set_choice (self->correct, &self->choice);
   pin_back_fill_set_choice (self->back_fill, &self->choice);
   if (one)
     pin_replace_part_set_choice (self->replace, &self->choice);
-  else if (g_strcmp0 (gtk_stack_get_visible_child_name (self->forms), "replace") == 0)
-    gtk_stack_set_visible_child_name (self->forms, "work");
+  if (fitted)
+    pin_move_part_set_choice (self->move, &self->choice);
+  leave_form (self, "replace", one);
+  leave_form (self, "move", fitted);
 }
 
 static void
@@ -368,6 +391,7 @@ pin_part_panel_class_init (PinPartPanelClass *klass)
   g_type_ensure (PIN_TYPE_RECORD_WORK);
   g_type_ensure (PIN_TYPE_CORRECT_PART);
   g_type_ensure (PIN_TYPE_REPLACE_PART);
+  g_type_ensure (PIN_TYPE_MOVE_PART);
   g_type_ensure (PIN_TYPE_BACK_FILL);
   closed = g_signal_new ("closed", PIN_TYPE_PART_PANEL, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                          G_TYPE_NONE, 0);
@@ -382,6 +406,8 @@ pin_part_panel_class_init (PinPartPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, PinPartPanel, forms);
   gtk_widget_class_bind_template_child (widget_class, PinPartPanel, form_tabs);
   gtk_widget_class_bind_template_child (widget_class, PinPartPanel, replace_page);
+  gtk_widget_class_bind_template_child (widget_class, PinPartPanel, move_page);
+  gtk_widget_class_bind_template_child (widget_class, PinPartPanel, move);
   gtk_widget_class_bind_template_child (widget_class, PinPartPanel, work);
   gtk_widget_class_bind_template_child (widget_class, PinPartPanel, correct);
   gtk_widget_class_bind_template_child (widget_class, PinPartPanel, replace);

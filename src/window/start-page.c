@@ -147,7 +147,9 @@ make_card (PinStartPage *self, PinChassis *chassis, GtkWidget *group)
   GtkWidget *label = gtk_label_new (chassis->title);
 
   pin_plan_area_set_chassis (PIN_PLAN_AREA (plan), chassis);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_justify (GTK_LABEL (label), GTK_JUSTIFY_CENTER);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 18);
   gtk_box_append (GTK_BOX (box), plan);
   gtk_box_append (GTK_BOX (box), label);
   gtk_button_set_child (GTK_BUTTON (card), box);

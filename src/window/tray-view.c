@@ -43,9 +43,7 @@ line (GtkWidget *mark, const char *text)
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_widget_set_valign (mark, GTK_ALIGN_START);
-  gtk_widget_set_margin_top (mark, 6);
-  gtk_box_append (GTK_BOX (row), mark);
+  gtk_box_append (GTK_BOX (row), pin_field_first_line (mark, 14));
   gtk_box_append (GTK_BOX (row), label);
   gtk_widget_add_css_class (row, "bench-list");
   return row;

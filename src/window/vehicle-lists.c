@@ -102,11 +102,12 @@ show_inspections (PinVehiclePage *self)
       g_autofree char *text = line->person != NULL && *line->person != '\0'
                                 ? g_strdup_printf ("%s, %s", verdict_word (line->verdict), line->person)
                                 : g_strdup (verdict_word (line->verdict));
-      g_autofree char *day = line->day != NULL ? pin_day_short (line->day) : NULL;
-      PinLineItem *item = pin_line_item_new (line->title, text, NULL, day);
+      g_autofree char *name = g_strdup_printf (_("Record: %s, %s"), line->title, line->day);
+      PinLineItem *item = pin_line_item_new (line->title, text, NULL, line->day);
 
       if (g_strcmp0 (line->verdict, "open") == 0)
         pin_line_item_add_button (item, &(PinLineButton) { _("Go on"), NULL, "win.bench", line->id });
+      pin_line_item_add_button (item, &(PinLineButton) { _("Record"), name, "win.record", line->id });
       g_ptr_array_add (items, item);
     }
   fill (self, self->inspections_page, self->inspections, items);

@@ -206,6 +206,13 @@ vehicle (GSimpleAction *action, GVariant *parameter, gpointer self)
 }
 
 static void
+record (GSimpleAction *action, GVariant *parameter, gpointer self)
+{
+  if (id_of (parameter) > 0)
+    pin_window_show_record (self, id_of (parameter));
+}
+
+static void
 bench (GSimpleAction *action, GVariant *parameter, gpointer self)
 {
   if (id_of (parameter) > 0)
@@ -258,6 +265,7 @@ static const GActionEntry entries[] = {
 #endif
   { "page", page, "s" },
   { "vehicle", vehicle, "s" },
+  { "record", record, "s" },
   { "bench", bench, "s" },
   { "add-vehicle", add_vehicle },
   { "undo", undo },

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "window/bench-page.h"
+#include "window/record-page.h"
 #include "window/stable-page.h"
 #include "window/vehicle-page.h"
 #include "window/window.h"
@@ -12,9 +13,10 @@ struct _PinWindow
   /* template widgets */
   GtkStackSwitcher *tabs;
   GtkStack *pages;
-  GtkStackPage *vehicle_tab, *bench_tab;
+  GtkStackPage *vehicle_tab, *record_tab, *bench_tab;
   PinStablePage *stable_page;
   PinVehiclePage *vehicle_page;
+  PinRecordPage *record_page;
   PinBenchPage *bench_page;
   GtkBox *strips;
   GtkBox *footer;

@@ -220,9 +220,11 @@ pin_window_set_desk (PinWindow *self, PinDesk *desk)
   g_signal_connect (desk, "changed", G_CALLBACK (desk_changed), self);
   self->settling = TRUE;
   gtk_stack_page_set_visible (self->vehicle_tab, FALSE);
+  gtk_stack_page_set_visible (self->record_tab, FALSE);
   gtk_stack_page_set_visible (self->bench_tab, FALSE);
   pin_stable_page_set_desk (self->stable_page, desk);
   pin_vehicle_page_set_desk (self->vehicle_page, desk);
+  pin_record_page_set_desk (self->record_page, desk);
   pin_bench_page_set_desk (self->bench_page, desk);
   pin_window_show_stable (self);
   self->settling = FALSE;
@@ -319,6 +321,14 @@ pin_window_show_vehicle (PinWindow *self, gint64 vehicle)
 }
 
 void
+pin_window_show_record (PinWindow *self, gint64 inspection)
+{
+  gtk_stack_page_set_visible (self->record_tab, TRUE);
+  pin_record_page_show (self->record_page, inspection);
+  gtk_stack_set_visible_child_name (self->pages, "record");
+}
+
+void
 pin_window_show_bench (PinWindow *self, gint64 inspection)
 {
   pin_window_forget_undo (self);
@@ -353,6 +363,14 @@ on_vehicle_name (PinWindow *self)
   const char *name = pin_vehicle_page_name (self->vehicle_page);
 
   gtk_stack_page_set_title (self->vehicle_tab, name != NULL ? name : _("Vehicle"));
+}
+
+static void
+on_record_name (PinWindow *self)
+{
+  const char *name = pin_record_page_name (self->record_page);
+
+  gtk_stack_page_set_title (self->record_tab, name != NULL ? name : _("Inspection"));
 }
 
 void
@@ -464,14 +482,17 @@ pin_window_class_init (PinWindowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = pin_window_dispose;
   g_type_ensure (PIN_TYPE_STABLE_PAGE);
   g_type_ensure (PIN_TYPE_VEHICLE_PAGE);
+  g_type_ensure (PIN_TYPE_RECORD_PAGE);
   g_type_ensure (PIN_TYPE_BENCH_PAGE);
   gtk_widget_class_set_template_from_resource (widget_class, "/page/hingepin/Hingepin/ui/window.ui");
   gtk_widget_class_bind_template_child (widget_class, PinWindow, pages);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, tabs);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, vehicle_tab);
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, record_tab);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, bench_tab);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, stable_page);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, vehicle_page);
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, record_page);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, bench_page);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, strips);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, footer);
@@ -486,6 +507,8 @@ pin_window_init (PinWindow *self)
   pin_field_own_widths (self->tabs);
   pin_window_actions_add (self);
   g_signal_connect_swapped (self->vehicle_page, "notify::name-shown", G_CALLBACK (on_vehicle_name),
+                            self);
+  g_signal_connect_swapped (self->record_page, "notify::name-shown", G_CALLBACK (on_record_name),
                             self);
 }
 

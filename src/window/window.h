@@ -29,6 +29,8 @@ void       pin_window_show_stable   (PinWindow      *self);
 void       pin_window_show_vehicle  (PinWindow      *self,
                                      gint64          vehicle);
 void       pin_window_close_vehicle (PinWindow      *self);
+void       pin_window_show_record   (PinWindow      *self,
+                                     gint64          inspection);
 void       pin_window_show_bench    (PinWindow      *self,
                                      gint64          inspection);
 void       pin_window_close_bench   (PinWindow      *self);

@@ -1,0 +1,262 @@
+#include "window/record-page.h"
+
+#include <glib/gi18n.h>
+
+#include "base/day.h"
+#include "service/walk-record.h"
+#include "window/fields.h"
+#include "window/mark-image.h"
+#include "window/record-item.h"
+#include "window/tell.h"
+
+struct _PinRecordPage
+{
+  GtkWidget parent_instance;
+
+  PinDesk *desk;              /* owned */
+  gint64 inspection;          /* 0: none */
+  gint64 vehicle;
+  char *name;                 /* for the tab, or NULL */
+  GCancellable *reading;
+
+  GtkLabel *title, *lead;     /* template */
+  GtkFlowBox *counts;
+  GtkButton *go_on;
+  GListStore *rows;
+};
+
+G_DEFINE_FINAL_TYPE (PinRecordPage, pin_record_page, GTK_TYPE_WIDGET)
+
+enum
+{
+  PROP_0,
+  PROP_NAME_SHOWN,
+};
+
+static GParamSpec *name_shown;
+
+/* ---- showing ---------------------------------------------------------------- */
+
+static void
+add_count (PinRecordPage *self, int n, const char *word, PinOutcome outcome, gboolean unsafe)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *label = gtk_label_new (NULL);
+  g_autofree char *markup = g_markup_printf_escaped ("<b>%d</b> %s", n, word);
+
+  gtk_label_set_markup (GTK_LABEL (label), markup);
+  gtk_box_append (GTK_BOX (box), pin_mark_image_new (outcome, unsafe, 15));
+  gtk_box_append (GTK_BOX (box), label);
+  gtk_flow_box_append (self->counts, box);
+}
+
+/* All of them, so that a nought is seen too. */
+static void
+show_counts (PinRecordPage *self, const PinWalkRecord *record)
+{
+  pin_field_clear (GTK_WIDGET (self->counts));
+  add_count (self, record->unsafe, _("unsafe"), PIN_OUTCOME_FAIL, TRUE);
+  add_count (self, record->failed, _("fail"), PIN_OUTCOME_FAIL, FALSE);
+  add_count (self, record->watched, _("watch"), PIN_OUTCOME_WATCH, FALSE);
+  add_count (self, record->n_not_checked, _("not checked"), PIN_OUTCOME_NOT_CHECKED, FALSE);
+  add_count (self, record->passed, _("pass"), PIN_OUTCOME_PASS, FALSE);
+  add_count (self, record->does_not_apply, _("does not apply"), PIN_OUTCOME_DOES_NOT_APPLY, FALSE);
+}
+
+static char *
+lead_text (const PinWalkRecord *record)
+{
+  const char *car = pin_walk_car (record->walk)->name;
+  g_autofree char *day = record->day != NULL ? pin_day_long (record->day) : g_strdup ("");
+  g_autofree char *by = record->person != NULL && *record->person != '\0'
+                          ? g_strdup_printf (_(" by %s"), record->person) : g_strdup ("");
+
+  if (g_str_equal (record->verdict, "signed"))
+    return g_strdup_printf (_("%s. Signed off on %s%s."), car, day, by);
+  if (g_str_equal (record->verdict, "abandoned"))
+    return g_strdup_printf (_("%s. Begun on %s%s and abandoned: it counts as no inspection."), car,
+                            day, by);
+  return g_strdup_printf (_("%s. Begun on %s%s, not signed off yet."), car, day, by);
+}
+
+static void
+show_head (PinRecordPage *self, const PinWalkRecord *record)
+{
+  g_autofree char *lead = lead_text (record);
+  g_autofree char *day = record->day != NULL ? pin_day_short (record->day) : g_strdup ("");
+  g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, record->id);
+  gboolean open = g_str_equal (record->verdict, "open");
+
+  gtk_label_set_label (self->title, record->title);
+  gtk_label_set_label (self->lead, lead);
+  gtk_widget_set_visible (GTK_WIDGET (self->go_on), open);
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (self->go_on), "s", id);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->go_on), "win.bench");
+  g_free (self->name);
+  self->name = g_strdup_printf (_("Inspection %s"), day);
+  g_object_notify_by_pspec (G_OBJECT (self), name_shown);
+}
+
+static void
+show_rows (PinRecordPage *self, const PinWalkRecord *record)
+{
+  g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
+
+  for (guint i = 0; i < record->groups->len; i++)
+    {
+      const PinRecordGroup *group = g_ptr_array_index (record->groups, i);
+
+      g_ptr_array_add (items, pin_record_item_new_heading (group->title));
+      for (guint k = 0; k < group->lines->len; k++)
+        g_ptr_array_add (items, pin_record_item_new (g_ptr_array_index (group->lines, k)));
+    }
+  g_list_store_splice (self->rows, 0, g_list_model_get_n_items (G_LIST_MODEL (self->rows)),
+                       items->pdata, items->len);
+}
+
+static void
+show_record (PinRecordPage *self, const PinWalkRecord *record)
+{
+  self->vehicle = pin_walk_car (record->walk)->id;
+  show_head (self, record);
+  show_counts (self, record);
+  show_rows (self, record);
+  gtk_widget_set_visible (gtk_widget_get_first_child (GTK_WIDGET (self)), TRUE);
+}
+
+/* ---- reading ---------------------------------------------------------------- */
+
+typedef struct
+{
+  gint64 inspection;
+  PinLibrary *library;
+} Wanted;
+
+static gpointer
+load_record (PinDb *db, gpointer data, GError **error)
+{
+  const Wanted *wanted = data;
+  PinWalkRows *rows = pin_walk_rows_load (db, wanted->inspection, error);
+
+  return rows != NULL ? pin_walk_record_new (rows, wanted->library, error) : NULL;
+}
+
+static void
+record_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (PinRecordPage) self = user_data;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (PinWalkRecord) record = pin_desk_read_finish (PIN_DESK (source), result, &error);
+
+  if (record != NULL)
+    show_record (self, record);
+  else
+    pin_tell_error (GTK_WIDGET (self), _("The record could not be read:"), error);
+}
+
+static void
+read_record (PinRecordPage *self)
+{
+  Wanted wanted = { self->inspection, pin_desk_library (self->desk) };
+
+  g_cancellable_cancel (self->reading);
+  g_clear_object (&self->reading);
+  self->reading = g_cancellable_new ();
+  pin_desk_read (self->desk, load_record, g_memdup2 (&wanted, sizeof wanted), g_free,
+                 (GDestroyNotify) pin_walk_record_free, self->reading, record_loaded,
+                 g_object_ref (self));
+}
+
+static void
+on_changed (PinDesk *desk, gint64 vehicle, PinRecordPage *self)
+{
+  if (self->inspection != 0 && (vehicle == 0 || vehicle == self->vehicle))
+    read_record (self);
+}
+
+/* ---- class -------------------------------------------------------------------- */
+
+static void
+drop_desk (PinRecordPage *self)
+{
+  g_cancellable_cancel (self->reading);
+  g_clear_object (&self->reading);
+  if (self->desk != NULL)
+    g_signal_handlers_disconnect_by_data (self->desk, self);
+  g_clear_object (&self->desk);
+}
+
+static void
+pin_record_page_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_NAME_SHOWN)
+    g_value_set_string (value, PIN_RECORD_PAGE (object)->name);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+pin_record_page_dispose (GObject *object)
+{
+  PinRecordPage *self = PIN_RECORD_PAGE (object);
+  GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self));
+
+  drop_desk (self);
+  g_clear_pointer (&self->name, g_free);
+  if (child != NULL)
+    gtk_widget_unparent (child);
+  G_OBJECT_CLASS (pin_record_page_parent_class)->dispose (object);
+}
+
+static void
+pin_record_page_class_init (PinRecordPageClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = pin_record_page_dispose;
+  G_OBJECT_CLASS (klass)->get_property = pin_record_page_get_property;
+  name_shown = g_param_spec_string ("name-shown", NULL, NULL, NULL,
+                                    G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_property (G_OBJECT_CLASS (klass), PROP_NAME_SHOWN, name_shown);
+  g_type_ensure (PIN_TYPE_RECORD_ITEM);
+  g_type_ensure (PIN_TYPE_MARK_IMAGE);
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/page/hingepin/Hingepin/ui/record-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, PinRecordPage, title);
+  gtk_widget_class_bind_template_child (widget_class, PinRecordPage, lead);
+  gtk_widget_class_bind_template_child (widget_class, PinRecordPage, counts);
+  gtk_widget_class_bind_template_child (widget_class, PinRecordPage, go_on);
+  gtk_widget_class_bind_template_child (widget_class, PinRecordPage, rows);
+}
+
+static void
+pin_record_page_init (PinRecordPage *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+void
+pin_record_page_set_desk (PinRecordPage *self, PinDesk *desk)
+{
+  drop_desk (self);
+  self->inspection = 0;
+  g_list_store_remove_all (self->rows);
+  self->desk = g_object_ref (desk);
+  g_signal_connect (desk, "changed", G_CALLBACK (on_changed), self);
+}
+
+void
+pin_record_page_show (PinRecordPage *self, gint64 inspection)
+{
+  if (self->inspection != inspection)
+    gtk_widget_set_visible (gtk_widget_get_first_child (GTK_WIDGET (self)), FALSE);
+  self->inspection = inspection;
+  read_record (self);
+}
+
+/* "Inspection 8 Nov 2026", or NULL as long as nothing has been read. */
+const char *
+pin_record_page_name (PinRecordPage *self)
+{
+  return self->name;
+}
