@@ -28,10 +28,10 @@ static GtkWidget *
 signal_word (const PinHazard *hazard)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
-  GtkWidget *icon = gtk_image_new_from_icon_name ("pin-hazard-symbolic");
+  GtkWidget *icon = g_object_new (GTK_TYPE_IMAGE, "icon-name", "pin-hazard-symbolic", "accessible-role",
+                                  GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
   GtkWidget *word = gtk_label_new (_(levels[hazard->level].word));
 
-  gtk_accessible_update_property (GTK_ACCESSIBLE (icon), GTK_ACCESSIBLE_PROPERTY_LABEL, "", -1);
   if (hazard->level != PIN_HAZARD_NOTICE)
     gtk_box_append (GTK_BOX (box), icon);
   else

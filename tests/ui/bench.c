@@ -612,10 +612,12 @@ has_note_entry (PinUi *ui, gpointer data)
 static void
 give_note (Giving *giving)
 {
-  push (giving, need (giving, 0, "Note"));
+  press (giving, need (giving, 0, "Note"));
   if (!pin_ui_poll (giving->where, giving->bench->ui, has_note_entry, giving))
     pin_ui_fail (giving->where, giving->bench->ui, "there is no room for a note");
-  type_into (giving, need (giving, 0, "Note to this answer"), giving->plan->note);
+  /* The page puts the focus there, and back on the question behind Return. */
+  pin_ui_type_at (giving->where, giving->bench->ui, giving->plan->note);
+  key (giving, "Return");
 }
 
 static gboolean

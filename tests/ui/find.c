@@ -132,8 +132,8 @@ pin_ui_application (PinUi *ui)
 }
 
 /* Found once and kept: the way there leads past hundreds of others. */
-static PinThing *
-place_to_look (PinUi *ui)
+PinThing *
+pin_ui_place (PinUi *ui)
 {
   g_autoptr (PinThing) app = NULL;
 
@@ -163,7 +163,7 @@ pin_ui_inside (PinUi *ui, AtspiRole role, const char *name)
 PinThing *
 pin_ui_look (PinUi *ui, AtspiRole role, const char *name)
 {
-  g_autoptr (PinThing) place = place_to_look (ui);
+  g_autoptr (PinThing) place = pin_ui_place (ui);
 
   return place ? pin_ui_look_in (place, role, name) : NULL;
 }
@@ -171,7 +171,7 @@ pin_ui_look (PinUi *ui, AtspiRole role, const char *name)
 int
 pin_ui_count (PinUi *ui, AtspiRole role, const char *name)
 {
-  g_autoptr (PinThing) place = place_to_look (ui);
+  g_autoptr (PinThing) place = pin_ui_place (ui);
   g_autoptr (GPtrArray) found = g_ptr_array_new_with_free_func (g_object_unref);
 
   if (place)
@@ -212,7 +212,7 @@ print_tree (PinThing *thing, int depth, GString *out)
 char *
 pin_ui_tree (PinUi *ui)
 {
-  g_autoptr (PinThing) place = place_to_look (ui);
+  g_autoptr (PinThing) place = pin_ui_place (ui);
   GString *out = g_string_new (NULL);
 
   if (place)

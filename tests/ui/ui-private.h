@@ -35,6 +35,7 @@ void             pin_ui_fail        (const char *where, PinUi *ui, const char *f
   G_GNUC_PRINTF (3, 4);
 gboolean         pin_ui_has_ended   (PinUi *ui);
 PinThing *pin_ui_application (PinUi *ui);
+PinThing *pin_ui_place       (PinUi *ui);
 PinThing *pin_ui_look_in     (PinThing *from, AtspiRole role, const char *name);
 PinThing *pin_ui_child       (PinThing *of, int i);
 char            *pin_ui_says        (PinThing *thing);

@@ -197,7 +197,7 @@ void        pin_ui_screenshot_at (const char    *where,
                                   PinUi         *ui,
                                   const char    *file);
 #define pin_ui_screenshot(ui, file) pin_ui_screenshot_at (G_STRLOC, ui, file)
-/* Fails if something that can be used has no name. */
+/* Fails if something that can be used has no name, there where is being looked. */
 void        pin_ui_all_named_at  (const char    *where,
                                   PinUi         *ui);
 #define pin_ui_all_named(ui) pin_ui_all_named_at (G_STRLOC, ui)
