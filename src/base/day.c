@@ -60,8 +60,8 @@ parse (const char *day, GDate *date)
 {
   int y, m, d, end = 0;
 
-  if (day == NULL || strlen (day) != 10 ||
-      strspn (day, "0123456789-") != 10 ||
+  if (day == NULL || strlen (day) != 10 || strspn (day, "0123456789") != 4 ||
+      strspn (day + 5, "0123456789") != 2 || strspn (day + 8, "0123456789") != 2 ||
       sscanf (day, "%4d-%2d-%2d%n", &y, &m, &d, &end) != 3 || end != 10)
     return FALSE;
   if (!g_date_valid_dmy (d, m, y))
@@ -95,7 +95,7 @@ char *
 pin_day_add (const char *day, int days)
 {
   GDate date;
-  char text[16];
+  char text[32];
 
   if (!parse (day, &date))
     return NULL;
@@ -103,7 +103,9 @@ pin_day_add (const char *day, int days)
     g_date_add_days (&date, days);
   else
     g_date_subtract_days (&date, -days);
-  g_date_strftime (text, sizeof text, "%Y-%m-%d", &date);
+  /* Four digits whatever the year: a day sorts as text. */
+  g_snprintf (text, sizeof text, "%04d-%02d-%02d", g_date_get_year (&date),
+              g_date_get_month (&date), g_date_get_day (&date));
   return g_strdup (text);
 }
 

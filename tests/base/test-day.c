@@ -19,7 +19,8 @@ static void
 test_refuses (void)
 {
   static const char *const bad[] = { "", "2026-2-1", "2026-02-30", "26-02-01", "2026/02/01",
-                                     "2026-02-01x", "+026-02-01", NULL };
+                                     "2026-02-01x", "+026-02-01", "-926-11-25",
+                                     "2026-+2-01", NULL };
 
   for (int i = 0; bad[i]; i++)
     g_assert_false (pin_day_valid (bad[i]));
