@@ -16,6 +16,8 @@ pin_remark (PinRemarks *self, int line, const char *format, ...)
   va_start (args, format);
   what = g_strdup_vprintf (format, args);
   va_end (args);
+  /* A message is one line, whatever it quotes. */
+  g_strdelimit (what, "\n\r\t", ' ');
   g_ptr_array_add (self->messages, g_strdup_printf ("%s:%d: %s", self->path, line, what));
 }
 

@@ -89,7 +89,8 @@ scan_declaration (const char *text, gsize length, const char *path, GError **err
           g_ascii_strcasecmp (encoding, "ASCII") == 0;
   if (!ascii)
     {
-      g_autofree char *what = g_strdup_printf ("its encoding is said to be “%s”", encoding);
+      g_autofree char *what =
+          g_strdup_printf ("its encoding is said to be “%s”", g_strdelimit (encoding, "\n\r\t", ' '));
 
       return refuse_encoding (error, path, 1, what);
     }
