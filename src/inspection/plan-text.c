@@ -9,16 +9,40 @@
  *  "settlers": ["<sha>", …], "order": ["free-roll/found", …],
  *  "debts": ["mesh", …]} */
 
+/* NULL if @node is no text that can be shown: the plan may have been written by
+ * something else.  Free with g_free(). */
+static char *
+text_of (JsonNode *node)
+{
+  g_autofree char *text = node && json_node_get_value_type (node) == G_TYPE_STRING ?
+                          json_node_dup_string (node) : NULL;
+
+  return text && g_utf8_validate (text, -1, NULL) ? g_steal_pointer (&text) : NULL;
+}
+
 static GPtrArray *
 string_list (JsonObject *object, const char *name)
 {
   GPtrArray *list = g_ptr_array_new_with_free_func (g_free);
-  JsonArray *array = json_object_has_member (object, name) ?
-                     json_object_get_array_member (object, name) : NULL;
+  JsonNode *node = json_object_get_member (object, name);
+  JsonArray *array = node && JSON_NODE_HOLDS_ARRAY (node) ? json_node_get_array (node) : NULL;
 
   for (guint i = 0; array && i < json_array_get_length (array); i++)
-    g_ptr_array_add (list, g_strdup (json_array_get_string_element (array, i)));
+    {
+      char *word = text_of (json_array_get_element (array, i));
+
+      if (word)
+        g_ptr_array_add (list, word);
+    }
   return list;
+}
+
+static char *
+string_of (JsonObject *object, const char *name)
+{
+  char *text = text_of (json_object_get_member (object, name));
+
+  return text ? text : g_strdup ("");
 }
 
 static char **
@@ -39,7 +63,7 @@ pin_plan_text_parse (const char *json, GError **error)
 
   if (!json_parser_load_from_data (parser, json, -1, error))
     return NULL;
-  if (!JSON_NODE_HOLDS_OBJECT (json_parser_get_root (parser)))
+  if (json_parser_get_root (parser) == NULL || !JSON_NODE_HOLDS_OBJECT (json_parser_get_root (parser)))
     {
       g_set_error (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_PLAN,
                    "the plan kept with this inspection is not one that this program wrote");
@@ -47,8 +71,8 @@ pin_plan_text_parse (const char *json, GError **error)
     }
   root = json_node_get_object (json_parser_get_root (parser));
   plan = g_new0 (PinPlanText, 1);
-  plan->what = g_strdup (json_object_get_string_member_with_default (root, "what", ""));
-  plan->title = g_strdup (json_object_get_string_member_with_default (root, "title", ""));
+  plan->what = string_of (root, "what");
+  plan->title = string_of (root, "title");
   plan->procedures = string_list (root, "procedures");
   plan->settlers = string_list (root, "settlers");
   plan->order = string_vector (root, "order");
