@@ -119,3 +119,15 @@ pin_part_item_group (PinPartItem *self)
 {
   return self->group;
 }
+
+/* Would a row show the same? */
+gboolean
+pin_part_item_equal (PinPartItem *a, PinPartItem *b)
+{
+  gboolean same = g_str_equal (a->code, b->code) && g_strcmp0 (a->group, b->group) == 0 &&
+                  a->outcome == b->outcome && a->unsafe == b->unsafe;
+
+  for (guint i = 0; same && i < G_N_ELEMENTS (a->texts); i++)
+    same = g_strcmp0 (a->texts[i], b->texts[i]) == 0;
+  return same;
+}

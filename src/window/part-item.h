@@ -14,5 +14,7 @@ G_DECLARE_FINAL_TYPE (PinPartItem, pin_part_item, PIN, PART_ITEM, GObject)
 PinPartItem *pin_part_item_new   (const PinPartLine *line);
 const char  *pin_part_item_code  (PinPartItem       *self);
 const char  *pin_part_item_group (PinPartItem       *self);
+gboolean     pin_part_item_equal (PinPartItem       *a,
+                                  PinPartItem       *b);
 
 G_END_DECLS
