@@ -80,6 +80,17 @@ places_in (const PinCar *car, const char *kind)
   return places;
 }
 
+/* Places whose part is as large as the one that comes stand before the others. */
+static void
+same_size_first (GPtrArray *places, const char *size)
+{
+  guint same = 0;
+
+  for (guint i = 0; i < places->len; i++)
+    if (g_strcmp0 (((PinSlot *) g_ptr_array_index (places, i))->size, size) == 0)
+      g_ptr_array_insert (places, same++, g_ptr_array_steal_index (places, i));
+}
+
 static void
 on_car (PinMovePart *self)
 {
@@ -90,6 +101,7 @@ on_car (PinMovePart *self)
   if (car == NULL || self->choice == NULL)
     return;
   self->places = places_in (car, slot_of (self)->kind);
+  same_size_first (self->places, slot_of (self)->size);
   for (guint i = 0; i < self->places->len; i++)
     gtk_string_list_take (words, place_words (g_ptr_array_index (self->places, i)));
   gtk_drop_down_set_model (self->place, G_LIST_MODEL (words));

@@ -164,7 +164,7 @@ event_mark (const PinEvent *event)
   GtkWidget *mark = work ? g_object_new (PIN_TYPE_MARK_IMAGE, "owed", TRUE, "size", 9, NULL)
                          : pin_mark_image_new (event->outcome, event->unsafe, 13);
 
-  return pin_field_first_line (mark, 14);
+  return pin_field_first_line (mark, 18);
 }
 
 static GtkWidget *
