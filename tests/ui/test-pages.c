@@ -46,25 +46,25 @@ open_car (PinShed *shed)
 {
   pin_shed_open (shed);
   pin_ui_press (shed->ui, ATSPI_ROLE_PUSH_BUTTON, "Open Mule");
-  pin_ui_wait (shed->ui, ATSPI_ROLE_PUSH_BUTTON, "front left hub, outer: *");
+  pin_ui_wait (shed->ui, ATSPI_ROLE_PUSH_BUTTON, "rear left hub, outer: *");
 }
 
 /* On the drawing; a mark is on until it is pressed again. */
 static void
 choose_two_bearings (PinShed *shed)
 {
-  pin_ui_press (shed->ui, ATSPI_ROLE_PUSH_BUTTON, "front left hub, outer: *");
+  pin_ui_press (shed->ui, ATSPI_ROLE_PUSH_BUTTON, "rear left hub, outer: *");
   pin_ui_wait (shed->ui, ATSPI_ROLE_PUSH_BUTTON, "Record for 1 part");
-  pin_ui_press (shed->ui, ATSPI_ROLE_PUSH_BUTTON, "front left hub, inner: *");
+  pin_ui_press (shed->ui, ATSPI_ROLE_PUSH_BUTTON, "rear left hub, inner: *");
   pin_ui_wait (shed->ui, ATSPI_ROLE_PUSH_BUTTON, "Record for 2 parts");
 }
 
 static int
 works_in (PinShed *shed)
 {
-  g_autofree char *first = pin_shed_verb (shed, "history", "Mule:hub.front.left.outer", NULL);
-  g_autofree char *second = pin_shed_verb (shed, "history", "Mule:hub.front.left.inner", NULL);
-  g_autofree char *third = pin_shed_verb (shed, "history", "Mule:hub.front.right.outer", NULL);
+  g_autofree char *first = pin_shed_verb (shed, "history", "Mule:hub.rear.left.outer", NULL);
+  g_autofree char *second = pin_shed_verb (shed, "history", "Mule:hub.rear.left.inner", NULL);
+  g_autofree char *third = pin_shed_verb (shed, "history", "Mule:hub.rear.right.outer", NULL);
 
   g_assert_null (strstr (third, "Oiled"));
   return (strstr (first, "Oiled") != NULL) + (strstr (second, "Oiled") != NULL);
@@ -123,7 +123,7 @@ test_size (void)
 
   g_assert_cmpint (parts_of_size (shed, "6 × 12 × 4"), ==, 0);
   open_car (shed);
-  pin_ui_press (shed->ui, ATSPI_ROLE_PUSH_BUTTON, "front left hub, outer: *");
+  pin_ui_press (shed->ui, ATSPI_ROLE_PUSH_BUTTON, "rear left hub, outer: *");
   pin_ui_press (shed->ui, ATSPI_ROLE_PAGE_TAB, "Correct");
   pin_ui_press (shed->ui, 0, "All * alike");
   pin_ui_set_text (shed->ui, ATSPI_ROLE_TEXT, "Right value", "6x12x4");
