@@ -107,6 +107,22 @@ settle (GSimpleAction *action, GVariant *parameter, gpointer user_data)
     }
 }
 
+static void
+add_positions (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  PinVehiclePage *self = user_data;
+  g_autoptr (GPtrArray) missing = NULL;
+  g_autoptr (GError) error = NULL;
+  PinDeedDone *done;
+
+  if (self->view == NULL)
+    return;
+  missing = pin_inventory_missing_positions (self->view->car);
+  done = new_change (self);
+  finish (self, done, pin_inventory_add_positions (done, pin_desk_library (self->desk), self->view->car,
+                                                   missing, NULL, &error), &error);
+}
+
 /* ---- beginning a walk ------------------------------------------------------------ */
 
 typedef struct
@@ -160,6 +176,7 @@ static const GActionEntry entries[] = {
   { "accept", accept_finding, "s" },
   { "close", close_finding, "s" },
   { "settle", settle, "s" },
+  { "add-positions", add_positions },
   { "start", start, "s" },
 };
 

@@ -32,6 +32,8 @@ struct _PinVehiclePage
   GtkMenuButton *sheet;
   GtkToggleButton *log;
   PinLogOuting *log_form;
+  GtkBox *more;               /* positions that its type has learned since */
+  GtkLabel *more_text;
   GtkListBox *layers;
   PinPlanArea *plan;
   GtkStackSwitcher *list_tabs;

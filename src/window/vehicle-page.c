@@ -307,6 +307,19 @@ show_buttons (PinVehiclePage *self)
     }
 }
 
+/* The car was made from an older text of its type. */
+static void
+show_more (PinVehiclePage *self)
+{
+  g_autoptr (GPtrArray) missing = pin_inventory_missing_positions (self->view->car);
+  g_autofree char *text = g_strdup_printf (
+      ngettext ("This type now knows %u more position.", "This type now knows %u more positions.", missing->len),
+      missing->len);
+
+  gtk_label_set_label (self->more_text, text);
+  gtk_widget_set_visible (GTK_WIDGET (self->more), missing->len > 0);
+}
+
 static void
 show_view (PinVehiclePage *self)
 {
@@ -315,6 +328,7 @@ show_view (PinVehiclePage *self)
   self->settling = TRUE;
   show_block (self);
   show_buttons (self);
+  show_more (self);
   pin_parts_table_set_view (self->table, self->view);
   show_plan (self);
   show_layers (self);
@@ -509,6 +523,8 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (sheet);
   BIND (log);
   BIND (log_form);
+  BIND (more);
+  BIND (more_text);
   BIND (layers);
   BIND (plan);
   BIND (lists);
