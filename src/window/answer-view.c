@@ -21,7 +21,8 @@ struct _PinAnswerView
   GtkFlowBox *reason_buttons, *choices, *deeds;
   GtkEntry *reason, *counted;
   PinMeasureView *measure;
-  GtkBox *count, *wait, *deeds_box, *asks_box, *asks;
+  GtkBox *count, *wait, *deeds_box, *asks_box;
+  GtkFlowBox *asks;
   GtkLabel *count_of, *wait_left, *wait_text;
   GtkButton *all;
 };
@@ -342,7 +343,7 @@ show_asks (PinAnswerView *self)
   pin_field_clear (GTK_WIDGET (self->asks));
   gtk_widget_set_visible (GTK_WIDGET (self->asks_box), n > 0);
   for (guint i = 0; i < n; i++)
-    gtk_box_append (self->asks, ask_entry (self, g_ptr_array_index (asks, i)));
+    gtk_flow_box_append (self->asks, ask_entry (self, g_ptr_array_index (asks, i)));
 }
 
 /* ---- not checked, and why ------------------------------------------------------------------ */

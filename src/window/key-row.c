@@ -97,14 +97,15 @@ pin_key_row_allocate (GtkLayoutManager *layout, GtkWidget *widget, int width, in
   int n, i = 0;
   int columns = columns_for (self, widget, width, &n);
   int rows = MAX ((n + columns - 1) / columns, 1);
-  int key_width = (width - (columns - 1) * self->spacing) / columns;
   int key_height = (height - (rows - 1) * self->spacing) / rows;
 
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     if (gtk_widget_should_layout (child))
       {
-        int x = i % columns * (key_width + self->spacing);
+        /* By its ends, so that the last key ends where the row does. */
+        int x = i % columns * (width + self->spacing) / columns;
+        int key_width = (i % columns + 1) * (width + self->spacing) / columns - self->spacing - x;
 
         gtk_widget_size_allocate (child, &(GtkAllocation) { rtl ? width - x - key_width : x,
                                                             i / columns * (key_height + self->spacing),
