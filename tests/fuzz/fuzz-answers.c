@@ -85,6 +85,7 @@ one_walk (Shed *shed, const char *procedure, GRand *rand, guint *taken, guint *r
         ++*taken;
       else
         ++*refused;
+      fuzz_note (i, NULL, 0);
     }
   shed_abandon (shed);
   fuzz_clear (&food);

@@ -50,8 +50,11 @@ watch (void)
 void
 fuzz_note (guint round, const char *text, gsize length)
 {
-  if (current_text == NULL)
+  static gboolean watched;
+
+  if (!watched)
     watch ();
+  watched = TRUE;
   current_round = round;
   current_text = text;
   current_length = length;
@@ -285,6 +288,7 @@ one_round (FuzzFood *food, guint32 seed, guint round, FuzzTry attempt, gpointer 
   text = fuzz_break (food, rand, &length);
   fuzz_note (round, text, length);
   attempt (text, length, data);
+  fuzz_note (round, NULL, 0);
   g_rand_free (rand);
 }
 
@@ -300,6 +304,7 @@ try_whole (FuzzFood *food, FuzzTry attempt, gpointer data)
 
       fuzz_note (0, text, length);
       attempt (text, length, data);
+      fuzz_note (0, NULL, 0);
     }
 }
 
@@ -315,6 +320,7 @@ try_files (char **paths, FuzzTry attempt, gpointer data)
         return 2;
       fuzz_note (i, text, length);
       attempt (text, length, data);
+      fuzz_note (i, NULL, 0);
     }
   return 0;
 }
