@@ -1,5 +1,7 @@
 #include "window/key-row.h"
 
+#define HIGH 94               /* px */
+
 struct _PinKeyRow
 {
   GtkLayoutManager parent_instance;
@@ -42,10 +44,8 @@ columns_for (PinKeyRow *self, GtkWidget *widget, int width, int *n)
 }
 
 static int
-tallest (GtkWidget *widget, int key_width)
+tallest (GtkWidget *widget, int most, int key_width)
 {
-  int most = 0;
-
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     if (gtk_widget_should_layout (child))
@@ -81,9 +81,10 @@ pin_key_row_measure (GtkLayoutManager *layout, GtkWidget *widget, GtkOrientation
       *natural = MAX (n * widest_natural + MAX (n - 1, 0) * self->spacing, *minimum);
       return;
     }
+  /* One row has the room for high keys; two leave it to the question. */
   columns = for_size < 0 ? MAX (n, 1) : columns_for (self, widget, for_size, &n);
   rows = (n + columns - 1) / columns;
-  *minimum = *natural = rows * tallest (widget, for_size < 0 ? -1
+  *minimum = *natural = rows * tallest (widget, rows > 1 ? 0 : HIGH, for_size < 0 ? -1
                                                 : (for_size - (columns - 1) * self->spacing) / columns)
                         + MAX (rows - 1, 0) * self->spacing;
 }
