@@ -60,17 +60,18 @@ on_next (PinOutcomeKeys *self)
 static GtkWidget *
 hint_row (void)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
   GtkWidget *key = gtk_label_new (_("Enter"));
   GtkWidget *words = gtk_label_new (_("the reading says"));
 
   gtk_label_set_wrap (GTK_LABEL (words), TRUE);
-  gtk_label_set_max_width_chars (GTK_LABEL (words), 11);
+  gtk_label_set_max_width_chars (GTK_LABEL (words), 16);
+  gtk_widget_set_valign (key, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (box), words);
   gtk_widget_add_css_class (key, "key");
   gtk_box_append (GTK_BOX (box), key);
   gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
-  gtk_widget_add_css_class (box, "bench-hint");
+  gtk_widget_add_css_class (box, "key-hint");
   gtk_widget_set_visible (box, FALSE);
   return box;
 }
