@@ -143,13 +143,14 @@ make_card (PinStartPage *self, PinChassis *chassis, GtkWidget *group)
   GtkWidget *card = gtk_toggle_button_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   GtkWidget *plan = g_object_new (PIN_TYPE_PLAN_AREA, "scale", 0.39, "inner-margin", 4,
-                                  "width-request", 172, "height-request", 130, NULL);
+                                  "width-request", 172, "height-request", 112, NULL);
   GtkWidget *label = gtk_label_new (chassis->title);
 
   pin_plan_area_set_chassis (PIN_PLAN_AREA (plan), chassis);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_justify (GTK_LABEL (label), GTK_JUSTIFY_CENTER);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 18);
+  gtk_label_set_yalign (GTK_LABEL (label), 0);
   gtk_box_append (GTK_BOX (box), plan);
   gtk_box_append (GTK_BOX (box), label);
   gtk_button_set_child (GTK_BUTTON (card), box);

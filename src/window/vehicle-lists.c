@@ -58,6 +58,8 @@ show_findings (PinVehiclePage *self)
       g_ptr_array_add (items, item);
     }
   fill (self, self->findings_page, self->findings, items);
+  gtk_widget_set_visible (GTK_WIDGET (self->findings_none), items->len == 0);
+  gtk_widget_set_visible (GTK_WIDGET (self->finding_note), open > 0);
   name_page (self->findings_page, _("Findings"), open);
 }
 
@@ -111,6 +113,7 @@ show_inspections (PinVehiclePage *self)
       g_ptr_array_add (items, item);
     }
   fill (self, self->inspections_page, self->inspections, items);
+  gtk_widget_set_visible (GTK_WIDGET (self->inspections_none), items->len == 0);
   name_page (self->inspections_page, _("Inspections"), items->len);
 }
 

@@ -44,6 +44,7 @@ struct _PinVehiclePage
     *setup_page;
   GListStore *findings, *owed, *inspections, *outings, *setup;
   GtkEntry *finding_note;
+  GtkLabel *findings_none, *inspections_none;
   PinVehicleForm *form;
 };
 

@@ -543,6 +543,8 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (outings);
   BIND (setup);
   BIND (finding_note);
+  BIND (findings_none);
+  BIND (inspections_none);
   BIND (form);
   gtk_widget_class_bind_template_callback (widget_class, on_plan);
   gtk_widget_class_bind_template_callback (widget_class, on_table);
