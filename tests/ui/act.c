@@ -293,6 +293,23 @@ bus_name (GDBusConnection *bus, GPid pid)
   return NULL;
 }
 
+/* The bus learns of the end of a process a little later than we; whoever starts
+ * meanwhile would hand over to one that is gone. */
+void
+pin_ui_wait_off_bus (GPid pid)
+{
+  g_autoptr (GDBusConnection) bus = g_bus_get_sync (G_BUS_TYPE_SESSION, NULL, NULL);
+
+  for (int i = 0; i < 500; i++)
+    {
+      g_autofree char *name = bus_name (bus, pid);
+
+      if (name == NULL)
+        return;
+      g_usleep (10000);
+    }
+}
+
 void
 pin_ui_activate_at (const char *where, PinUi *ui, const char *action, GVariant *parameter)
 {

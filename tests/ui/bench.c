@@ -434,26 +434,32 @@ wants_more (Giving *giving)
   return first_of (giving->all, ATSPI_ROLE_LABEL, "* more reading* asked for") != NULL;
 }
 
-static gboolean
-entry_is_blank (PinUi *ui, gpointer data)
+typedef struct
 {
-  Giving *giving = data;
-  Seen *entry;
-  g_autofree char *says = NULL;
+  Giving *giving;
+  char *lap;                  /* "Take out reading 2, *" */
+} Reading;
 
-  look_again (giving);
-  entry = first_of (giving->all, 0, "Reading:*");
-  says = entry ? pin_ui_says (entry->thing) : NULL;
-  return says && *says == '\0';
+static gboolean
+is_taken (PinUi *ui, gpointer data)
+{
+  Reading *reading = data;
+
+  look_again (reading->giving);
+  return first_of (reading->giving->all, 0, reading->lap) != NULL;
 }
 
+/* Typed, and seen among the readings. */
 static void
-take_reading (Giving *giving, const char *reading)
+take_reading (Giving *giving, guint nth, const char *text)
 {
-  pin_ui_type_at (giving->where, giving->bench->ui, reading);
+  g_autofree char *lap = g_strdup_printf ("Take out reading %u, *", nth);
+  Reading reading = { giving, lap };
+
+  pin_ui_type_at (giving->where, giving->bench->ui, text);
   key (giving, "Return");
-  if (!pin_ui_poll (giving->where, giving->bench->ui, entry_is_blank, giving))
-    pin_ui_fail (giving->where, giving->bench->ui, "the reading “%s” was not taken", reading);
+  if (!pin_ui_poll (giving->where, giving->bench->ui, is_taken, &reading))
+    pin_ui_fail (giving->where, giving->bench->ui, "the reading “%s” was not taken", text);
 }
 
 /* As many readings as are asked for, then the judgement. */
@@ -468,7 +474,7 @@ give_reading (Giving *giving)
     {
       if (i > MOST_READINGS)
         pin_ui_fail (giving->where, giving->bench->ui, "the page never has readings enough");
-      take_reading (giving, g_strstrip (readings[MIN (i, n - 1)]));
+      take_reading (giving, i + 1, g_strstrip (readings[MIN (i, n - 1)]));
     }
   if (giving->plan && g_strcmp0 (giving->plan->answer, "Enter") == 0)
     key (giving, "Return");

@@ -42,6 +42,7 @@ char            *pin_ui_says        (PinThing *thing);
 char            *pin_ui_name_of     (PinThing *thing);
 gboolean         pin_ui_matches     (const char *pattern, const char *text);
 gboolean         pin_ui_has_state   (PinThing *thing, AtspiStateType state);
+void             pin_ui_wait_off_bus(GPid pid);
 void             pin_ui_tab_to_thing(const char *where, PinUi *ui, const char *tab, PinThing *thing);
 void             pin_ui_run_tool    (const char *where, PinUi *ui, char **output, ...)
   G_GNUC_NULL_TERMINATED;

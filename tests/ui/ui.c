@@ -255,6 +255,7 @@ pin_ui_start_at (const char *where, const char *program, const char *home, ...)
 static void
 pin_ui_free (PinUi *ui)
 {
+  pin_ui_wait_off_bus (ui->pid);
   g_free (ui->home);
   g_free (ui->inside_name);
   g_clear_object (&ui->inside);
