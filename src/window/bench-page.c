@@ -148,6 +148,18 @@ place_to_go (PinBenchPage *self)
 
 /* ---- reading ----------------------------------------------------------------------------------- */
 
+/* What was typed outlives a reading anew for any other reason than that it was
+ * answered. */
+static gboolean
+draft_still_wanted (PinBenchPage *self)
+{
+  int at = self->draft != NULL ? pin_walk_find (self->walk, self->draft->key) : -1;
+  gboolean answered = self->move == PIN_BENCH_PAST_KEY && self->draft != NULL
+                      && g_strcmp0 (self->wanted, self->draft->key) == 0;
+
+  return at >= 0 && !answered && nth (self, at)->given == NULL;
+}
+
 static void
 take_walk (PinBenchPage *self, PinWalk *walk)
 {
@@ -163,7 +175,7 @@ take_walk (PinBenchPage *self, PinWalk *walk)
       self->draft = pin_draft_from_text (pin_walk_rows (walk)->draft);
       pin_plan_area_set_chassis (self->plan, pin_walk_car (walk)->chassis);
     }
-  else
+  else if (!draft_still_wanted (self))
     {
       g_clear_pointer (&self->draft, pin_draft_free);
     }
