@@ -248,7 +248,14 @@ call_action (PinUi *ui, gpointer action)
   g_autoptr (PinThing) frame = app ? pin_ui_look_in (app, ATSPI_ROLE_FRAME, NULL) : NULL;
   int i = frame ? action_index (frame, words) : -1;
 
-  return i >= 0 && do_action (frame, i);
+  if (i < 0)
+    return FALSE;
+  if (do_action (frame, i))
+    return TRUE;
+  /* One that ends the program may take its answer with it. */
+  for (int waited = 0; waited < 40 && !pin_ui_has_ended (ui); waited++)
+    g_usleep (50000);
+  return pin_ui_has_ended (ui);
 }
 
 void
