@@ -615,6 +615,21 @@ has_note_entry (PinUi *ui, gpointer data)
   return first_of (giving->all, 0, "Note to this answer") != NULL;
 }
 
+/* Written whole: while an entry comes onto the page the rest of it moves, and
+ * what is seen then is not the whole of it. */
+static gboolean
+is_noted (PinUi *ui, gpointer data)
+{
+  Giving *giving = data;
+  Seen *entry;
+  g_autofree char *says = NULL;
+
+  look_again (giving);
+  entry = first_of (giving->all, 0, "Note to this answer");
+  says = entry ? pin_ui_says (entry->thing) : NULL;
+  return g_strcmp0 (says, giving->plan->note) == 0;
+}
+
 static void
 give_note (Giving *giving)
 {
@@ -624,6 +639,8 @@ give_note (Giving *giving)
   /* The page puts the focus there, and back on the question behind Return. */
   pin_ui_type_at (giving->where, giving->bench->ui, giving->plan->note);
   key (giving, "Return");
+  if (!pin_ui_poll (giving->where, giving->bench->ui, is_noted, giving))
+    pin_ui_fail (giving->where, giving->bench->ui, "the note was not taken");
 }
 
 static gboolean

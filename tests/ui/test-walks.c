@@ -58,7 +58,7 @@ test_walk (gconstpointer data)
 }
 
 static const PinBenchPlan free_roll[] = {
-  { "free-roll/coast", NULL, "2.5 s, 2.7 s, 2.6 s" },
+  { "free-roll/coast", NULL, "2.5 s, 2.7 s, 2.6 s", "rolled on the mat" },
   { NULL },
 };
 
@@ -79,7 +79,7 @@ static const PinBenchPlan diff[] = {
 };
 
 static const PinBenchPlan fasteners[] = {
-  { "fastener-check/tight@fasteners.servo", "Fail", "3" },
+  { "fastener-check/tight@fasteners.servo", "Fail", "3", "one had lost its lock" },
   { "fastener-check/tight@fasteners.wheel-nuts", "Enter", "4", NULL },
   { NULL },
 };
