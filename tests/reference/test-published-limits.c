@@ -109,7 +109,8 @@ replaced (char *text, const char *pattern, const char *with)
   return out;
 }
 
-/* The file as it is read by a person: no comments, one space for any white space. */
+/* The file as it is read by a person: no comments, one space for any white
+ * space, also for what keeps a number and its unit together. */
 static char *
 read_shipped (const char *file)
 {
@@ -120,7 +121,7 @@ read_shipped (const char *file)
   g_file_get_contents (path, &text, NULL, &error);
   g_assert_no_error (error);
   text = replaced (text, "<!--.*?-->", " ");
-  return replaced (text, "\\s+", " ");
+  return replaced (text, "(?:\\s|\302\240)+", " ");
 }
 
 /* Each place has to agree, not only the first. */
