@@ -27,6 +27,15 @@ typedef enum
   PIN_DIMENSION_FORCE,        /* N */
   PIN_DIMENSION_SPEED,        /* m/s */
   PIN_DIMENSION_PITCH,        /* m, gear module */
+  PIN_DIMENSION_FREQUENCY,    /* Hz; turns a second */
+  PIN_DIMENSION_SPEED_CONSTANT, /* Hz/V, of a motor */
+  PIN_DIMENSION_STIFFNESS,    /* N/m */
+  PIN_DIMENSION_POWER,        /* W */
+  PIN_DIMENSION_ENERGY,       /* J */
+  PIN_DIMENSION_DENSITY,      /* kg/m³ */
+  PIN_DIMENSION_INERTIA,      /* kg·m² */
+  PIN_DIMENSION_AREA,         /* m² */
+  PIN_DIMENSION_DAMPING,      /* N·s/m */
 } PinDimension;
 
 /* "K" is a difference of temperature; "kelvin" is a temperature.  A value in
@@ -46,6 +55,7 @@ const PinUnit *pin_unit_as        (const PinUnit  *unit,
                                    PinDimension    wanted);
 const char   **pin_unit_ids       (void);
 const char    *pin_dimension_word (PinDimension    dimension);
+const char    *pin_unit_si        (const PinUnit  *unit);
 double         pin_unit_to        (const PinUnit  *unit,
                                    double          canonical);
 double         pin_unit_from      (const PinUnit  *unit,

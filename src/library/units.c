@@ -14,15 +14,18 @@
 static const PinUnit units[] = {
   { "1", "", PIN_DIMENSION_NUMBER, 1, 0 },
   { "%", "%", PIN_DIMENSION_NUMBER, 0.01, 0 },
+  { "teeth", "T", PIN_DIMENSION_NUMBER, 1, 0 },
 
   { "s", "s", PIN_DIMENSION_TIME, 1, 0 },
   { "ms", "ms", PIN_DIMENSION_TIME, 1e-3, 0 },
+  { "us", "µs", PIN_DIMENSION_TIME, 1e-6, 0 },
   { "min", "min", PIN_DIMENSION_TIME, 60, 0 },
   { "h", "h", PIN_DIMENSION_TIME, 3600, 0 },
 
   { "m", "m", PIN_DIMENSION_LENGTH, 1, 0 },
   { "cm", "cm", PIN_DIMENSION_LENGTH, 1e-2, 0 },
   { "mm", "mm", PIN_DIMENSION_LENGTH, 1e-3, 0 },
+  { "um", "µm", PIN_DIMENSION_LENGTH, 1e-6, 0 },
   { "in", "in", PIN_DIMENSION_LENGTH, INCH, 0 },
 
   { "kg", "kg", PIN_DIMENSION_MASS, 1, 0 },
@@ -66,7 +69,14 @@ static const PinUnit units[] = {
   { "bar", "bar", PIN_DIMENSION_PRESSURE, 1e5, 0 },
   { "psi", "psi", PIN_DIMENSION_PRESSURE, POUND * FREE_FALL / (INCH * INCH), 0 },
 
+  { "MPa", "MPa", PIN_DIMENSION_PRESSURE, 1e6, 0 },
+  { "GPa", "GPa", PIN_DIMENSION_PRESSURE, 1e9, 0 },
+
   { "N", "N", PIN_DIMENSION_FORCE, 1, 0 },
+  { "kN", "kN", PIN_DIMENSION_FORCE, 1e3, 0 },
+  { "gf", "gf", PIN_DIMENSION_FORCE, FREE_FALL * 1e-3, 0 },
+  { "kgf", "kgf", PIN_DIMENSION_FORCE, FREE_FALL, 0 },
+  { "lbf", "lbf", PIN_DIMENSION_FORCE, POUND * FREE_FALL, 0 },
 
   { "m/s", "m/s", PIN_DIMENSION_SPEED, 1, 0 },
   { "km/h", "km/h", PIN_DIMENSION_SPEED, 1 / 3.6, 0 },
@@ -75,6 +85,28 @@ static const PinUnit units[] = {
   /* The module in mm; a diametral pitch is its reciprocal in inches. */
   { "mod", "mod", PIN_DIMENSION_PITCH, 1e-3, 0 },
   { "dp", "dp", PIN_DIMENSION_PITCH, INCH, 0 },
+
+  { "Hz", "Hz", PIN_DIMENSION_FREQUENCY, 1, 0 },
+  { "rpm", "rpm", PIN_DIMENSION_FREQUENCY, 1.0 / 60, 0 },
+  { "rpm/V", "rpm/V", PIN_DIMENSION_SPEED_CONSTANT, 1.0 / 60, 0 },
+
+  { "N/m", "N/m", PIN_DIMENSION_STIFFNESS, 1, 0 },
+  { "N/mm", "N/mm", PIN_DIMENSION_STIFFNESS, 1e3, 0 },
+  { "gf/mm", "gf/mm", PIN_DIMENSION_STIFFNESS, FREE_FALL, 0 },
+  { "lbf/in", "lbf/in", PIN_DIMENSION_STIFFNESS, POUND * FREE_FALL / INCH, 0 },
+  { "N.s/m", "N·s/m", PIN_DIMENSION_DAMPING, 1, 0 },
+
+  { "W", "W", PIN_DIMENSION_POWER, 1, 0 },
+  { "J", "J", PIN_DIMENSION_ENERGY, 1, 0 },
+  { "Wh", "Wh", PIN_DIMENSION_ENERGY, 3600, 0 },
+
+  { "kg/m3", "kg/m³", PIN_DIMENSION_DENSITY, 1, 0 },
+  { "g/ml", "g/ml", PIN_DIMENSION_DENSITY, 1e3, 0 },
+  { "kg.m2", "kg·m²", PIN_DIMENSION_INERTIA, 1, 0 },
+  { "g.cm2", "g·cm²", PIN_DIMENSION_INERTIA, 1e-7, 0 },
+  { "m2", "m²", PIN_DIMENSION_AREA, 1, 0 },
+  { "cm2", "cm²", PIN_DIMENSION_AREA, 1e-4, 0 },
+  { "mm2", "mm²", PIN_DIMENSION_AREA, 1e-6, 0 },
 };
 
 /* Other ways to type the same unit. */
@@ -96,6 +128,14 @@ static const struct { const char *typed, *id; } others[] = {
   { "L", "l" },       { "mL", "ml" },  { "ccm", "cc" },
   { "kph", "km/h" },
   { "DP", "dp" },
+  { "T", "teeth" },
+  { "µs", "us" },     { "μs", "us" },
+  { "µm", "um" },     { "μm", "um" },
+  { "kV", "rpm/V" },  { "kv", "rpm/V" },
+  { "N·s/m", "N.s/m" }, { "Ns/m", "N.s/m" },
+  { "g/cm3", "g/ml" }, { "g/cm³", "g/ml" },  { "kg/m³", "kg/m3" },
+  { "g·cm²", "g.cm2" }, { "gcm2", "g.cm2" }, { "kg·m²", "kg.m2" },
+  { "m²", "m2" },     { "cm²", "cm2" }, { "mm²", "mm2" },
 };
 
 /* The unit that is typed as @id ("mm", "degC", "C", "°C"), or NULL.  "K" is a
@@ -165,8 +205,54 @@ pin_dimension_word (PinDimension dimension)
     case PIN_DIMENSION_FORCE: return "a force";
     case PIN_DIMENSION_SPEED: return "a speed";
     case PIN_DIMENSION_PITCH: return "a gear pitch";
+    case PIN_DIMENSION_FREQUENCY: return "a speed of turning";
+    case PIN_DIMENSION_SPEED_CONSTANT: return "a motor's speed constant";
+    case PIN_DIMENSION_STIFFNESS: return "a spring rate";
+    case PIN_DIMENSION_POWER: return "a power";
+    case PIN_DIMENSION_ENERGY: return "an energy";
+    case PIN_DIMENSION_DENSITY: return "a density";
+    case PIN_DIMENSION_INERTIA: return "a moment of inertia";
+    case PIN_DIMENSION_AREA: return "an area";
+    case PIN_DIMENSION_DAMPING: return "a damping";
     }
   return "a value";
+}
+
+/* The symbol of the canonical unit of @unit's dimension; "1" for numbers. */
+const char *
+pin_unit_si (const PinUnit *unit)
+{
+  switch (unit->dimension)
+    {
+    case PIN_DIMENSION_NUMBER: return "1";
+    case PIN_DIMENSION_TIME: return "s";
+    case PIN_DIMENSION_LENGTH: return "m";
+    case PIN_DIMENSION_MASS: return "kg";
+    case PIN_DIMENSION_TORQUE: return "N·m";
+    case PIN_DIMENSION_VOLTAGE: return "V";
+    case PIN_DIMENSION_RESISTANCE: return "Ω";
+    case PIN_DIMENSION_CURRENT: return "A";
+    case PIN_DIMENSION_CHARGE: return "C";
+    case PIN_DIMENSION_VISCOSITY: return "m²/s";
+    case PIN_DIMENSION_TEMPERATURE: return "°C";
+    case PIN_DIMENSION_TEMPERATURE_DIFFERENCE: return "K";
+    case PIN_DIMENSION_ANGLE: return "rad";
+    case PIN_DIMENSION_VOLUME: return "m³";
+    case PIN_DIMENSION_PRESSURE: return "Pa";
+    case PIN_DIMENSION_FORCE: return "N";
+    case PIN_DIMENSION_SPEED: return "m/s";
+    case PIN_DIMENSION_PITCH: return "m";
+    case PIN_DIMENSION_FREQUENCY: return "Hz";
+    case PIN_DIMENSION_SPEED_CONSTANT: return "Hz/V";
+    case PIN_DIMENSION_STIFFNESS: return "N/m";
+    case PIN_DIMENSION_POWER: return "W";
+    case PIN_DIMENSION_ENERGY: return "J";
+    case PIN_DIMENSION_DENSITY: return "kg/m³";
+    case PIN_DIMENSION_INERTIA: return "kg·m²";
+    case PIN_DIMENSION_AREA: return "m²";
+    case PIN_DIMENSION_DAMPING: return "N·s/m";
+    }
+  return "1";
 }
 
 /* @canonical in @unit.  A pitch of 0 has no dp: infinity. */

@@ -36,6 +36,7 @@ context_new (PinOptions *o)
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &o->output, N_ ("sheet: the file to write"), N_ ("FILE.pdf") },
     { "paper", 0, 0, G_OPTION_ARG_STRING, &o->paper, N_ ("sheet: “a4” or “letter”"), N_ ("PAPER") },
     { "all", 'a', 0, G_OPTION_ARG_NONE, &o->all, N_ ("findings: closed ones too; setup: everything"), NULL },
+    { "batch", 0, 0, G_OPTION_ARG_NONE, &o->batch, N_ ("reckon: one sum a line from standard input"), NULL },
     { "version", 0, 0, G_OPTION_ARG_NONE, &o->version, N_ ("Print the version"), NULL },
     { "help", 'h', 0, G_OPTION_ARG_NONE, &o->help, N_ ("Print this help"), NULL },
     G_OPTION_ENTRY_NULL,

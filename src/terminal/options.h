@@ -8,7 +8,7 @@ typedef struct
   char *book;                 /* NULL: the keeper's own */
   char *chassis, *person, *on_day, *output, *answers, *paper, *hours, *acquired;
   char *known;                /* a day, or NULL: as the book is now */
-  gboolean json, csv, strict, version, help, list, all, everything;
+  gboolean json, csv, strict, version, help, list, all, batch, everything;
   char *verb;                 /* NULL: open the window */
   char **args;                /* what stands behind the verb */
 } PinOptions;

@@ -58,3 +58,4 @@ gboolean pin_verb_backup      (PinSession *session, GError **error);
 gboolean pin_verb_restore     (PinSession *session, GError **error);
 gboolean pin_verb_verify      (PinSession *session, GError **error);
 gboolean pin_verb_export      (PinSession *session, GError **error);
+gboolean pin_verb_reckon      (PinSession *session, GError **error);

@@ -23,6 +23,7 @@ static const struct
   { "findings", "[VEHICLE]", N_ ("what is open, and what closes it"), pin_verb_findings, LISTS },
   { "sheet", "VEHICLE -o FILE.pdf", N_ ("the summary sheet"), pin_verb_sheet, LOOKS },
   { "check", "FILE…", N_ ("check procedure, chassis and kinds files"), pin_verb_check, ACTS },
+  { "reckon", "[SUM [name=value …]]", N_ ("one sum of the trade; alone, all there are"), pin_verb_reckon, ACTS },
   { "backup", "FILE", N_ ("a checked copy of the book"), pin_verb_backup, ACTS },
   { "restore", "FILE", N_ ("put a copy in the book's place; the old one is kept beside it"), pin_verb_restore, ACTS },
   { "verify", "", N_ ("prove that the book is sound"), pin_verb_verify, ACTS },

@@ -6,13 +6,13 @@
 set -euo pipefail
 . "$(dirname "$0")/files.bash"
 
-core='base maths library book inspection service'
+core='base maths library reckoner book inspection service'
 bad=0
 
 room ()
 {
   local name=$1 may=$2 never=$3 others leaks
-  others=$(printf '%s\n' base maths library book inspection service sheet demo terminal window |
+  others=$(printf '%s\n' base maths library reckoner book inspection service sheet demo terminal window |
     grep -vxF "$(printf '%s\n' "$name" $may)" | paste -sd '|' -)
   leaks=$(project_files "src/$name/*.c" "src/$name/*.h" |
     for_files grep -nHE "^#include (\"($others)/|<($never)[/.>-])" || :)
@@ -29,6 +29,7 @@ xml='libxml'
 room base '' "$toolkit|$database|$xml|gsl|json-glib"
 room maths '' "$toolkit|$database|$xml|glib|gio|json-glib"
 room library 'base' "$toolkit|$database|gsl"
+room reckoner 'base maths library' "$toolkit|$database|$xml|gsl|json-glib"
 room book 'base' "$toolkit|$xml|gsl|json-glib"
 room inspection 'base maths library book' "$toolkit|$database|$xml"
 room service "$core" "$toolkit|$database|$xml"

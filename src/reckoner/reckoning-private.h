@@ -1,0 +1,6 @@
+#pragma once
+
+#include "reckoner/reckoning.h"
+
+PinResult *pin_reckoning_result_at (PinReckoning *self,
+                                    const char   *id);
