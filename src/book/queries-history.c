@@ -252,3 +252,12 @@ pin_query_own_limits (PinDb *db, GError **error)
   return pin_query_rows (db, &pin_table_own_limit, (GDestroyNotify) own_limit_free,
                          "WHERE t.live ORDER BY t.id", 0, NULL, error);
 }
+
+/* Those too that were replaced or withdrawn, and the withdrawals: what stood at
+ * any time can be told from these. */
+GPtrArray *
+pin_query_own_limits_ever (PinDb *db, GError **error)
+{
+  return pin_query_rows (db, &pin_table_own_limit, (GDestroyNotify) own_limit_free,
+                         "ORDER BY t.id", 0, NULL, error);
+}

@@ -137,4 +137,5 @@ GPtrArray *pin_query_owed_all    (PinDb *db, gint64 vehicle, GError **error); /*
 GPtrArray *pin_query_finding_life (PinDb *db, gint64 finding, GError **error); /* PinFinding, opening row first */
 GPtrArray *pin_query_own_rules   (PinDb *db, GError **error);              /* PinOwnRule */
 GPtrArray *pin_query_own_limits  (PinDb *db, GError **error);              /* PinOwnLimit */
+GPtrArray *pin_query_own_limits_ever (PinDb *db, GError **error);          /* PinOwnLimit */
 char      *pin_query_uuid        (PinDb *db, GError **error);              /* of the stable */

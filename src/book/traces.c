@@ -132,3 +132,33 @@ pin_query_last_outing (PinDb *db, gint64 vehicle, GError **error)
              ? id
              : -1;
 }
+
+static gint64 *
+boxed (gint64 id)
+{
+  gint64 *box = g_new (gint64, 1);
+
+  *box = id;
+  return box;
+}
+
+GHashTable *
+pin_query_corrected (PinDb *db, gint64 inspection, GError **error)
+{
+  g_autoptr (GHashTable) map = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  g_autoptr (PinStmt) stmt = pin_db_prepare (db,
+                                             "SELECT id, replaces FROM answer "
+                                             "WHERE inspection = ?1 AND replaces IS NOT NULL",
+                                             error);
+  g_autoptr (GError) local = NULL;
+
+  if (stmt == NULL)
+    return NULL;
+  pin_stmt_bind_int (stmt, 1, inspection);
+  while (pin_stmt_next (stmt, &local))
+    g_hash_table_insert (map, boxed (pin_stmt_int (stmt, 0)), boxed (pin_stmt_int (stmt, 1)));
+  if (local == NULL)
+    return g_steal_pointer (&map);
+  g_propagate_error (error, g_steal_pointer (&local));
+  return NULL;
+}

@@ -34,5 +34,9 @@ PinInspectionRow *pin_query_inspection (PinDb *db,
 gint64      pin_query_last_outing (PinDb      *db,
                                    gint64      vehicle,
                                    GError    **error); /* id, 0: none, -1: error */
+/* Of the answers of one walk, which took the place of which: gint64* → gint64*. */
+GHashTable *pin_query_corrected   (PinDb      *db,
+                                   gint64      inspection,
+                                   GError    **error);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PinTraces, pin_traces_free)

@@ -23,6 +23,7 @@ plan_new (void)
   plan->text = g_new0 (PinPlanText, 1);
   plan->text->procedures = g_ptr_array_new_with_free_func (g_free);
   plan->text->settlers = g_ptr_array_new_with_free_func (g_free);
+  plan->text->kinds = g_ptr_array_new_with_free_func (g_free);
   plan->procedures = g_ptr_array_new ();
   plan->settlers = g_ptr_array_new ();
   return plan;
@@ -161,6 +162,16 @@ add_settlers (Plan *plan, PinLibrary *library, const PinCar *car)
     add_settlers_of_steps (plan, library, g_ptr_array_index (plan->settlers, i));
 }
 
+static void
+name_words (PinPlanText *text, PinLibrary *library, const PinCar *car)
+{
+  const GPtrArray *kinds = pin_library_kinds_texts (library);
+
+  for (guint i = 0; i < kinds->len; i++)
+    g_ptr_array_add (text->kinds, g_strdup (((PinKindsText *) kinds->pdata[i])->sha));
+  text->chassis = g_strdup (car->chassis->sha);
+}
+
 static Plan *
 make_plan (PinLibrary *library, const PinCar *car, const char *what, GError **error)
 {
@@ -174,6 +185,7 @@ make_plan (PinLibrary *library, const PinCar *car, const char *what, GError **er
   plan->text->order = order_names (stages);
   plan->text->debts = payable_debts (library, car);
   add_settlers (plan, library, car);
+  name_words (plan->text, library, car);
   return g_steal_pointer (&plan);
 }
 
@@ -202,6 +214,19 @@ keep_sources (PinBatch *batch, const GPtrArray *procedures)
       const PinProcedure *procedure = g_ptr_array_index (procedures, i);
 
       pin_batch_source (batch, "procedure", procedure->id, procedure->sha, procedure->xml);
+    }
+}
+
+static void
+keep_kinds (PinBatch *batch, PinLibrary *library)
+{
+  const GPtrArray *kinds = pin_library_kinds_texts (library);
+
+  for (guint i = 0; i < kinds->len; i++)
+    {
+      const PinKindsText *text = kinds->pdata[i];
+
+      pin_batch_source (batch, "kinds", text->name, text->sha, text->xml);
     }
 }
 
@@ -235,6 +260,7 @@ pin_walk_begin (PinBatch *batch, PinLibrary *library, const PinCar *car, const c
     return 0;
   keep_sources (batch, plan->procedures);
   keep_sources (batch, plan->settlers);
+  keep_kinds (batch, library);
   pin_batch_source (batch, "chassis", car->chassis->id, car->chassis->sha, car->chassis->xml);
   json = pin_plan_text_write (plan->text);
   id = pin_batch_inspection (batch, &(PinInspection){ .vehicle = car->id, .plan = json,
@@ -275,6 +301,8 @@ pin_walk_preview (PinLibrary *library, PinCar *car, const char *what, GError **e
   rows->answers = g_ptr_array_new ();
   rows->readings = g_ptr_array_new ();
   rows->works = g_ptr_array_new ();
+  rows->own_limits = g_ptr_array_new ();
+  rows->corrected = g_hash_table_new (g_int64_hash, g_int64_equal);
   rows->traces = g_new0 (PinTraces, 1);
   rows->traces->readings = g_ptr_array_new ();
   rows->passed = g_hash_table_new (g_int64_hash, g_int64_equal);

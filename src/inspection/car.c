@@ -39,6 +39,7 @@ pin_car_rows_free (PinCarRows *rows)
   g_clear_pointer (&rows->findings, g_ptr_array_unref);
   g_clear_pointer (&rows->open_walks, g_ptr_array_unref);
   g_clear_pointer (&rows->chassis_xml, g_bytes_unref);
+  g_free (rows->chassis_sha);
   g_free (rows);
 }
 
@@ -71,13 +72,14 @@ key_of (gint64 id)
 }
 
 /* The newest text of the type, so that better drawings and words reach old
- * cars; the text as it was kept when the shelf has lost it. */
+ * cars, but not into a walk that was begun with another; the text as it was
+ * kept when the shelf has lost it. */
 static PinChassis *
 find_chassis (const PinCarRows *rows, PinLibrary *library, GError **error)
 {
   PinChassis *newest = pin_library_chassis (library, rows->vehicle->chassis_code, NULL);
 
-  if (newest)
+  if (newest && (rows->chassis_sha == NULL || g_str_equal (rows->chassis_sha, newest->sha)))
     return pin_chassis_ref (newest);
   return pin_chassis_read (rows->chassis_xml, rows->vehicle->chassis_code, error);
 }

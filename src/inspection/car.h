@@ -17,7 +17,8 @@ typedef struct
   GPtrArray *owed;            /* PinOwed*: open */
   GPtrArray *findings;        /* PinFindingRow*: open */
   GPtrArray *open_walks;      /* PinInspectionRow*: not ended, newest first */
-  GBytes *chassis_xml;        /* as it was when the vehicle was made */
+  GBytes *chassis_xml;        /* as it was when the vehicle was made … */
+  char *chassis_sha;          /* … or when a walk began: this text and no newer; NULL: the newest */
 } PinCarRows;
 
 typedef struct _PinSlot PinSlot;

@@ -97,7 +97,8 @@ judge_by (const PinLimits *limits, double value, double reference)
 
 /* For each of baseline, new, partner, last fill and plain limits the first
  * that fits the car judges @value (canonical unit); the worst is proposed.
- * What there is no reference for proposes nothing. */
+ * What there is no reference for proposes nothing.  A limit of the keeper's own
+ * judges alone. */
 PinProposal
 pin_judge (const PinMeasure *measure, double value, const PinReferences *references)
 {
@@ -105,6 +106,12 @@ pin_judge (const PinMeasure *measure, double value, const PinReferences *referen
                         .watch_min = NAN, .watch_max = NAN };
   gboolean seen[PIN_AGAINST_LAST_FILL + 1] = { FALSE };
 
+  if (references->own && isfinite (value))
+    {
+      worst = judge_by (references->own, value, NAN);
+      worst.own = TRUE;
+      return worst;
+    }
   for (guint i = 0; i < measure->limits->len && isfinite (value); i++)
     {
       const PinLimits *limits = g_ptr_array_index (measure->limits, i);

@@ -10,6 +10,7 @@ typedef struct
   const char *scale, *power, *surface;
   double partner, baseline, best, last_fill;  /* canonical */
   char baseline_day[11];
+  const PinLimits *own;       /* the keeper's, which stand in for the text's; NULL: none */
 } PinReferences;
 
 /* What a reading says.  The person answers; this only proposes. */
@@ -17,6 +18,7 @@ typedef struct
 {
   PinOutcome outcome;         /* NONE: nothing is proposed */
   const PinLimits *limits;    /* those that decided */
+  gboolean own;               /* they are the keeper's own */
   PinAgainst against;
   double reference;           /* what it was held against; NAN: plain */
   double pass_min, pass_max;  /* canonical edges for the gauge; NAN: open */

@@ -7,7 +7,8 @@
 /* The plan as kept in the book:
  * {"what": "quarterly", "title": "…", "procedures": ["<sha>", …],
  *  "settlers": ["<sha>", …], "order": ["free-roll/found", …],
- *  "debts": ["mesh", …]} */
+ *  "debts": ["mesh", …], "kinds": ["<sha>", …], "chassis": "<sha>"}
+ * Walks of earlier versions name neither kinds nor chassis. */
 
 /* NULL if @node is no text that can be shown: the plan may have been written by
  * something else.  Free with g_free(). */
@@ -77,6 +78,8 @@ pin_plan_text_parse (const char *json, GError **error)
   plan->settlers = string_list (root, "settlers");
   plan->order = string_vector (root, "order");
   plan->debts = string_vector (root, "debts");
+  plan->kinds = string_list (root, "kinds");
+  plan->chassis = text_of (json_object_get_member (root, "chassis"));
   return plan;
 }
 
@@ -106,6 +109,12 @@ pin_plan_text_write (const PinPlanText *plan)
   add_list (builder, "settlers", (char **) plan->settlers->pdata, plan->settlers->len);
   add_list (builder, "order", plan->order, g_strv_length (plan->order));
   add_list (builder, "debts", plan->debts, g_strv_length (plan->debts));
+  add_list (builder, "kinds", (char **) plan->kinds->pdata, plan->kinds->len);
+  if (plan->chassis != NULL)
+    {
+      json_builder_set_member_name (builder, "chassis");
+      json_builder_add_string_value (builder, plan->chassis);
+    }
   json_builder_end_object (builder);
   root = json_builder_get_root (builder);
   return json_to_string (root, FALSE);
@@ -122,5 +131,7 @@ pin_plan_text_free (PinPlanText *plan)
   g_clear_pointer (&plan->settlers, g_ptr_array_unref);
   g_strfreev (plan->order);
   g_strfreev (plan->debts);
+  g_clear_pointer (&plan->kinds, g_ptr_array_unref);
+  g_free (plan->chassis);
   g_free (plan);
 }

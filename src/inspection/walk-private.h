@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inspection/own-limits.h"
 #include "inspection/walk.h"
 
 /* A text lent to a row for a batch, which copies it. */
@@ -13,6 +14,8 @@ typedef struct
   GPtrArray *settlers;        /* char*: sha of each procedure that may settle a debt */
   char **order;               /* "procedure/stage" */
   char **debts;               /* owed and payable when the walk began */
+  GPtrArray *kinds;           /* char*: sha of each file of kinds; empty: not kept */
+  char *chassis;              /* sha; NULL: not kept */
 } PinPlanText;
 
 struct _PinWalk
@@ -29,8 +32,11 @@ struct _PinWalk
   GPtrArray *owed;            /* PinOwedItem* */
   int next;
 
+  PinLibrary *words;          /* of other kinds than the shelf's now; NULL: the same */
+  PinOwnLimits *own_limits;
+
   /* borrowed */
-  PinLibrary *library;
+  PinLibrary *library;        /* @words, if there are any */
 };
 
 PinPlanText  *pin_plan_text_parse  (const char         *json,

@@ -35,7 +35,6 @@ find_inspection (PinDb *db, gint64 id, GError **error)
   return row;
 }
 
-/* Runs on the book's thread. */
 /* The walk's car also needs what was off before it began. */
 static PinCarRows *
 load_car (PinDb *db, gint64 vehicle, gint64 inspection, GError **error)
@@ -48,6 +47,26 @@ load_car (PinDb *db, gint64 vehicle, gint64 inspection, GError **error)
   car->tray_answers = pin_query_tray (db, vehicle, inspection, error);
   return car->tray_answers != NULL ? g_steal_pointer (&car) : NULL;
 }
+
+static gboolean
+load_chassis (PinDb *db, PinCarRows *car, const char *sha, GError **error)
+{
+  if (sha == NULL)
+    return TRUE;
+  g_clear_pointer (&car->chassis_xml, g_bytes_unref);
+  car->chassis_sha = g_strdup (sha);
+  car->chassis_xml = pin_query_source (db, sha, error);
+  return car->chassis_xml != NULL;
+}
+
+static gboolean
+load_texts (PinDb *db, PinWalkRows *rows, const PinPlanText *plan, GError **error)
+{
+  return load_sources (db, rows, plan->procedures, error) && load_sources (db, rows, plan->settlers, error) &&
+         load_sources (db, rows, plan->kinds, error) && load_chassis (db, rows->car, plan->chassis, error);
+}
+
+/* Runs on the book's thread. */
 
 PinWalkRows *
 pin_walk_rows_load (PinDb *db, gint64 inspection, GError **error)
@@ -66,6 +85,8 @@ pin_walk_rows_load (PinDb *db, gint64 inspection, GError **error)
       !(rows->answers = pin_query_answers (db, inspection, error)) ||
       !(rows->readings = pin_query_readings (db, vehicle, error)) ||
       !(rows->works = pin_query_works (db, vehicle, error)) ||
+      !(rows->own_limits = pin_query_own_limits_ever (db, error)) ||
+      !(rows->corrected = pin_query_corrected (db, inspection, error)) ||
       !(rows->traces = pin_query_traces (db, inspection, error)) ||
       !(rows->passed = pin_query_passed (db, vehicle, error)) ||
       (rows->last_outing = pin_query_last_outing (db, vehicle, error)) < 0)
@@ -79,8 +100,7 @@ pin_walk_rows_load (PinDb *db, gint64 inspection, GError **error)
   plan = pin_plan_text_parse (rows->inspection->plan, error);
   if (plan == NULL)
     return NULL;
-  loaded = load_sources (db, rows, plan->procedures, error) &&
-           load_sources (db, rows, plan->settlers, error);
+  loaded = load_texts (db, rows, plan, error);
   pin_plan_text_free (plan);
   return loaded ? g_steal_pointer (&rows) : NULL;
 }
@@ -95,6 +115,8 @@ pin_walk_rows_free (PinWalkRows *rows)
   g_clear_pointer (&rows->answers, g_ptr_array_unref);
   g_clear_pointer (&rows->readings, g_ptr_array_unref);
   g_clear_pointer (&rows->works, g_ptr_array_unref);
+  g_clear_pointer (&rows->own_limits, g_ptr_array_unref);
+  g_clear_pointer (&rows->corrected, g_hash_table_unref);
   g_clear_pointer (&rows->traces, pin_traces_free);
   g_clear_pointer (&rows->passed, g_hash_table_unref);
   g_clear_pointer (&rows->sources, g_hash_table_unref);
@@ -136,6 +158,33 @@ read_procedures (PinWalk *self, const GPtrArray *shas, GError **error)
   return g_steal_pointer (&list);
 }
 
+static gboolean
+same_kinds (const GPtrArray *shas, const GPtrArray *texts)
+{
+  for (guint i = 0; i < shas->len && i < texts->len; i++)
+    if (!g_str_equal (shas->pdata[i], ((PinKindsText *) texts->pdata[i])->sha))
+      return FALSE;
+  return shas->len == texts->len;
+}
+
+/* The shelf itself where its words are still those that were begun with. */
+static gboolean
+find_words (PinWalk *self, GError **error)
+{
+  const GPtrArray *shas = self->plan->kinds;
+  g_autoptr (GPtrArray) texts = g_ptr_array_new ();
+
+  if (shas->len == 0 || same_kinds (shas, pin_library_kinds_texts (self->library)))
+    return TRUE;
+  for (guint i = 0; i < shas->len; i++)
+    g_ptr_array_add (texts, g_hash_table_lookup (self->rows->sources, shas->pdata[i]));
+  self->words = pin_library_with_kinds (self->library, texts, error);
+  if (self->words == NULL)
+    return FALSE;
+  self->library = self->words;
+  return TRUE;
+}
+
 static void
 list_owed (PinWalk *self)
 {
@@ -165,7 +214,8 @@ pin_walk_new (PinWalkRows *rows, PinLibrary *library, GError **error)
   if (self->car == NULL)
     return NULL;
   self->plan = pin_plan_text_parse (rows->inspection->plan, error);
-  if (self->plan == NULL ||
+  self->own_limits = pin_own_limits_new (rows->own_limits);
+  if (self->plan == NULL || !find_words (self, error) ||
       !(self->procedures = read_procedures (self, self->plan->procedures, error)) ||
       !(self->settlers = read_procedures (self, self->plan->settlers, error)) ||
       !(self->order = pin_order_stages (self->procedures, (const char *const *) self->plan->order,
@@ -189,6 +239,8 @@ pin_walk_free (PinWalk *self)
   g_clear_pointer (&self->settlers, g_ptr_array_unref);
   g_clear_pointer (&self->plan, pin_plan_text_free);
   g_clear_pointer (&self->car, pin_car_free);
+  g_clear_pointer (&self->own_limits, pin_own_limits_free);
+  g_clear_pointer (&self->words, pin_library_free);
   g_clear_pointer (&self->rows, pin_walk_rows_free);
   g_free (self);
 }
@@ -281,6 +333,12 @@ const PinCar *
 pin_walk_car (const PinWalk *self)
 {
   return self->car;
+}
+
+PinLibrary *
+pin_walk_library (const PinWalk *self)
+{
+  return self->library;
 }
 
 const PinWalkRows *
@@ -486,13 +544,26 @@ pin_conditions_text (GHashTable *conditions)
   return g_string_free (text, n == 0);
 }
 
+/* The answer that a question was first given: one that was corrected since is
+ * held against what was known then.  0: not answered. */
+static gint64
+first_given (const PinWalk *self, const PinQuestion *question)
+{
+  gint64 id = question->given ? question->given->id : 0;
+  const gint64 *before;
+
+  while ((before = g_hash_table_lookup (self->rows->corrected, &id)))
+    id = *before;
+  return id;
+}
+
 PinReferences
 pin_walk_references (const PinWalk *self, const PinQuestion *question)
 {
   PinReferences references = { .partner = NAN, .baseline = NAN, .best = NAN, .last_fill = NAN };
   const PinChassis *chassis = self->car->chassis;
   gint64 thing = question->slot ? question->slot->part : self->car->id;
-  gint64 before = question->given ? question->given->id : 0;
+  gint64 before = first_given (self, question);
   const PinQuantity *quantity;
   g_autofree char *conditions = NULL;
 
@@ -506,6 +577,8 @@ pin_walk_references (const PinWalk *self, const PinQuestion *question)
   pin_judge_baseline (self->rows->readings, self->rows->works, thing, question->slot == NULL,
                       quantity, conditions, before, self->rows->passed, &references);
   references.partner = partner_reading (self, question);
+  references.own = pin_own_limits_find (self->own_limits, question->stored,
+                                        question->slot ? question->slot->part : 0, self->car->id, before);
   for (guint i = 0; quantity && i < self->rows->readings->len; i++)
     {
       const PinReading *reading = g_ptr_array_index (self->rows->readings, i);
@@ -515,6 +588,29 @@ pin_walk_references (const PinWalk *self, const PinQuestion *question)
         references.last_fill = reading->value;
     }
   return references;
+}
+
+PinOutcome
+pin_walk_own_word (const PinWalk *self, const PinQuestion **question)
+{
+  const GPtrArray *answers = self->rows->answers;
+  const PinAnswer *last = answers->len ? g_ptr_array_index (answers, answers->len - 1) : NULL;
+  const PinReading *reading = last ? reading_of_answer (self, last->id) : NULL;
+
+  for (guint i = 0; reading && i < self->questions->len; i++)
+    {
+      const PinQuestion *asked = g_ptr_array_index (self->questions, i);
+      PinReferences references;
+
+      if (asked->given != last || asked->step == NULL || asked->step->measure == NULL)
+        continue;
+      references = pin_walk_references (self, asked);
+      if (references.own == NULL)
+        break;
+      *question = asked;
+      return pin_judge (asked->step->measure, reading->value, &references).outcome;
+    }
+  return PIN_OUTCOME_NONE;
 }
 
 /* ---- owed ----------------------------------------------------------------- */

@@ -67,6 +67,8 @@ typedef struct
   GPtrArray *answers;         /* PinAnswer*, live, by id */
   GPtrArray *readings;        /* PinReading* of the vehicle */
   GPtrArray *works;           /* PinWork* */
+  GPtrArray *own_limits;      /* PinOwnLimit*: all that there ever were, by id */
+  GHashTable *corrected;      /* gint64* → gint64*: the answer that an answer took the place of */
   GHashTable *sources;        /* sha → GBytes */
   GHashTable *passed;         /* set of gint64*: answers of this vehicle that passed */
   PinTraces *traces;          /* what the answers of this walk brought */
@@ -102,6 +104,8 @@ PinWalk           *pin_walk_preview   (PinLibrary         *library,
 
 gint64             pin_walk_id        (const PinWalk      *self);
 const PinCar      *pin_walk_car       (const PinWalk      *self);
+/* The words that this walk was begun with; not the shelf's, if that has others now. */
+PinLibrary        *pin_walk_library   (const PinWalk      *self);
 const PinWalkRows *pin_walk_rows      (const PinWalk      *self);
 const char        *pin_walk_title     (const PinWalk      *self);
 const char        *pin_walk_what      (const PinWalk      *self);   /* procedure or teardown id */
@@ -119,6 +123,10 @@ double             pin_walk_minutes_left  (const PinWalk  *self);
 /* For a measuring step: what it is held against, and what @value says. */
 PinReferences      pin_walk_references(const PinWalk      *self,
                                        const PinQuestion  *question);
+/* What the reading just given says by the keeper's own limit: NONE if the last
+ * answer has no reading, or no limit of the keeper's bears on it. */
+PinOutcome         pin_walk_own_word  (const PinWalk      *self,
+                                       const PinQuestion **question);
 /* Conditions text of the reading ("ambient=21;wheels=off"), sorted. */
 char              *pin_conditions_text(GHashTable         *conditions);
 /* What the question is called and asks: strings for any view; g_free(). */

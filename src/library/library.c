@@ -1,5 +1,7 @@
 #include "library/library.h"
 
+#include <string.h>
+
 #include "library/data-dir.h"
 #include "library/error.h"
 #include "library/library-private.h"
@@ -7,7 +9,34 @@
 #include "library/suggest.h"
 #include "library/xml-reader.h"
 
+/* What stands for the path of a text that has none. */
+#define KEPT_TEXT "the text kept in the book"
+
 /* ==== Kinds ==== */
+
+static void
+kinds_text_free (PinKindsText *text)
+{
+  g_free (text->name);
+  g_free (text->sha);
+  g_bytes_unref (text->xml);
+  g_free (text);
+}
+
+static void
+keep_kinds_text (PinLibrary *self, const char *path, GBytes *xml)
+{
+  PinKindsText *text = g_new0 (PinKindsText, 1);
+  char *ending;
+
+  text->name = g_path_get_basename (path);
+  ending = strrchr (text->name, '.');
+  if (ending != NULL && ending != text->name)
+    *ending = '\0';
+  text->sha = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, xml);
+  text->xml = g_bytes_ref (xml);
+  g_ptr_array_add (self->kinds_texts, text);
+}
 
 static gboolean
 read_kinds_file (PinLibrary *self, const char *path, GChecksum *sum, GPtrArray *messages,
@@ -30,6 +59,7 @@ read_kinds_file (PinLibrary *self, const char *path, GChecksum *sum, GPtrArray *
       return FALSE;
     }
   pin_kinds_table_add_doc (self->kinds, doc, &remarks);
+  keep_kinds_text (self, path, xml);
   g_checksum_update (sum, g_bytes_get_data (xml, NULL), g_bytes_get_size (xml));
   return TRUE;
 }
@@ -57,6 +87,19 @@ read_kinds (PinLibrary *self, const char *folder, gboolean needed, GChecksum *su
 
 /* ==== Opening ==== */
 
+static PinLibrary *
+library_alloc (const char *shipped, const char *own)
+{
+  PinLibrary *self = g_new0 (PinLibrary, 1);
+
+  self->shipped = g_strdup (shipped);
+  self->own = g_strdup (own);
+  self->kinds = pin_kinds_table_new ();
+  self->kinds_texts = g_ptr_array_new_with_free_func ((GDestroyNotify) kinds_text_free);
+  self->troubles = g_ptr_array_new_with_free_func ((GDestroyNotify) pin_trouble_free);
+  return self;
+}
+
 /* A library of the texts in @shipped and, if not NULL, in @own: folders that
  * hold kinds/, procedures/ and chassis/.  Kinds are read now; the rest when it
  * is first asked for.
@@ -67,14 +110,10 @@ read_kinds (PinLibrary *self, const char *folder, gboolean needed, GChecksum *su
 PinLibrary *
 pin_library_new (const char *shipped, const char *own, GError **error)
 {
-  g_autoptr (PinLibrary) self = g_new0 (PinLibrary, 1);
+  g_autoptr (PinLibrary) self = library_alloc (shipped, own);
   g_autoptr (GChecksum) sum = g_checksum_new (G_CHECKSUM_SHA256);
   g_autoptr (GError) cause = NULL;
 
-  self->shipped = g_strdup (shipped);
-  self->own = g_strdup (own);
-  self->kinds = pin_kinds_table_new ();
-  self->troubles = g_ptr_array_new_with_free_func ((GDestroyNotify) pin_trouble_free);
   if (!read_kinds (self, shipped, TRUE, sum, error))
     return NULL;
   if (own != NULL && !read_kinds (self, own, FALSE, sum, &cause))
@@ -93,6 +132,37 @@ pin_library_new_default (GError **error)
   return pin_library_new (pin_library_data_dir (), own, error);
 }
 
+/* The words of @texts, as the book has kept them, with the shelves of @self,
+ * which must outlive it: what a walk begun under other kinds is read with.
+ *
+ * Returns: (transfer full): free with pin_library_free().
+ * Errors: PIN_LIBRARY_ERROR if one of them is no file of kinds. */
+PinLibrary *
+pin_library_with_kinds (PinLibrary *self, GPtrArray *texts, GError **error)
+{
+  g_autoptr (PinLibrary) other = library_alloc (self->shipped, self->own);
+  g_autoptr (GChecksum) sum = g_checksum_new (G_CHECKSUM_SHA256);
+  g_autoptr (GPtrArray) messages = g_ptr_array_new_with_free_func (g_free);
+  PinRemarks remarks = { KEPT_TEXT, messages };
+
+  other->shelves = self->shelves ? self->shelves : self;
+  for (guint i = 0; i < texts->len; i++)
+    {
+      GBytes *xml = texts->pdata[i];
+      g_autoptr (xmlDoc) doc = pin_open_as (xml, KEPT_TEXT, PIN_FILE_KINDS, error);
+
+      if (doc == NULL)
+        return NULL;
+      pin_kinds_table_add_doc (other->kinds, doc, &remarks);
+      keep_kinds_text (other, KEPT_TEXT, xml);
+      g_checksum_update (sum, g_bytes_get_data (xml, NULL), g_bytes_get_size (xml));
+    }
+  if (!pin_open_settle (messages, error))
+    return NULL;
+  other->kinds_sha = g_strdup (g_checksum_get_string (sum));
+  return g_steal_pointer (&other);
+}
+
 void
 pin_library_free (PinLibrary *self)
 {
@@ -101,6 +171,7 @@ pin_library_free (PinLibrary *self)
   g_clear_pointer (&self->procedures, pin_shelf_free);
   g_clear_pointer (&self->chassis, pin_shelf_free);
   g_clear_pointer (&self->kinds, pin_kinds_table_free);
+  g_clear_pointer (&self->kinds_texts, g_ptr_array_unref);
   g_clear_pointer (&self->troubles, g_ptr_array_unref);
   g_free (self->kinds_sha);
   g_free (self->shipped);
@@ -152,6 +223,8 @@ fill_shelf (PinLibrary *self, PinShelf **shelf, const char *name)
 PinShelf *
 pin_library_shelf (PinLibrary *self, PinTextType type)
 {
+  if (self->shelves != NULL)
+    return pin_library_shelf (self->shelves, type);
   if (type == PIN_TEXT_CHASSIS)
     {
       if (self->chassis == NULL)
@@ -308,6 +381,12 @@ const char *
 pin_library_kinds_sha (PinLibrary *self)
 {
   return self->kinds_sha;
+}
+
+const GPtrArray *
+pin_library_kinds_texts (PinLibrary *self)
+{
+  return self->kinds_texts;
 }
 
 /* What has been found wrong with files so far. */

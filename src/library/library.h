@@ -19,10 +19,21 @@ typedef struct
   char *message;              /* "file:line: …" */
 } PinTrouble;
 
+/* One file of kinds, as it was read. */
+typedef struct
+{
+  char *name;                 /* "debts": of its file */
+  char *sha;                  /* SHA-256, hex */
+  GBytes *xml;
+} PinKindsText;
+
 PinLibrary         *pin_library_new         (const char   *shipped,
                                              const char   *own,
                                              GError      **error);
 PinLibrary         *pin_library_new_default (GError      **error);
+PinLibrary         *pin_library_with_kinds  (PinLibrary   *self,
+                                             GPtrArray    *texts,   /* GBytes*, in reading order */
+                                             GError      **error);
 void                pin_library_free        (PinLibrary   *self);
 void                pin_library_fill        (PinLibrary   *self);
 
@@ -51,6 +62,7 @@ const PinSupply    *pin_library_supply      (PinLibrary   *self, const char *id)
 const GPtrArray    *pin_library_groups      (PinLibrary   *self);  /* PinGroup*, in order */
 const GPtrArray    *pin_library_kinds       (PinLibrary   *self);  /* PinPartKind* */
 const char         *pin_library_kinds_sha   (PinLibrary   *self);
+const GPtrArray    *pin_library_kinds_texts (PinLibrary   *self);  /* PinKindsText*, in reading order */
 const GPtrArray    *pin_library_troubles    (PinLibrary   *self);  /* PinTrouble* */
 
 /* Reads and checks one file of any kind, against schema and against meaning;

@@ -340,7 +340,7 @@ pin_walk_record_new (PinWalkRows *rows, PinLibrary *library, GError **error)
   self->wrong = g_ptr_array_new ();
   self->not_checked = g_ptr_array_new ();
   note_head (self);
-  record_all (self, library);
+  record_all (self, pin_walk_library (walk));
   return self;
 }
 

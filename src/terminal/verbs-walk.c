@@ -91,6 +91,17 @@ read_answers (const char *path, char **text, GError **error)
   return TRUE;
 }
 
+/* Readings that were held against something else than what the text says. */
+static void
+print_own_word (PinSession *session, const PinWalk *walk)
+{
+  const PinQuestion *question = NULL;
+  PinOutcome says = pin_walk_own_word (walk, &question);
+
+  if (says != PIN_OUTCOME_NONE && !session->options->json)
+    g_print (_("%s: by your own limit, %s\n"), question->key, pin_outcome_word (says));
+}
+
 /* One line; the walk is made anew from the book after it.  *ended: signed. */
 static gboolean
 apply_line (PinSession *session, PinWalk **walk, const char *line, gboolean *ended, GError **error)
@@ -115,6 +126,7 @@ apply_line (PinSession *session, PinWalk **walk, const char *line, gboolean *end
     return FALSE;
   pin_walk_free (*walk);
   *walk = fresh;
+  print_own_word (session, fresh);
   return TRUE;
 }
 

@@ -87,7 +87,7 @@ against_text (PinMeasureView *self, double value)
       break;
     case PIN_AGAINST_PLAIN:
     default:
-      return g_strdup (_("held against fixed limits"));
+      return g_strdup (self->proposal.own ? _("held against your own limit") : _("held against fixed limits"));
     }
   if (self->proposal.limits->pass.relative && self->proposal.reference != 0)
     return g_strdup_printf (_("%.0f %% of %s, %s%s%s"), 100 * value / self->proposal.reference, what,

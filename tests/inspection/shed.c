@@ -118,6 +118,32 @@ walk_of (Shed *shed, gint64 id)
 }
 
 void
+shed_shelve (Shed *shed, const char *name, const char *xml)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = g_build_filename (shed->folder, name, NULL);
+  g_autofree char *folder = g_path_get_dirname (path);
+  gint64 open = shed->walk ? pin_walk_id (shed->walk) : 0;
+
+  g_mkdir (folder, 0700);
+  if (xml)
+    g_file_set_contents (path, xml, -1, &error);
+  else
+    g_unlink (path);
+  g_assert_no_error (error);
+  g_rmdir (folder);             /* goes when it is empty */
+  g_clear_pointer (&shed->walk, pin_walk_free);
+  pin_library_free (shed->library);
+  shed->library = pin_library_new (g_getenv ("HINGEPIN_DATA_DIR"), shed->folder, &error);
+  g_assert_no_error (error);
+  pin_library_fill (shed->library);
+  for (guint i = 0; i < pin_library_troubles (shed->library)->len; i++)
+    g_error ("%s", ((PinTrouble *) pin_library_troubles (shed->library)->pdata[i])->message);
+  if (open)
+    shed->walk = walk_of (shed, open);
+}
+
+void
 shed_reload (Shed *shed)
 {
   PinWalk *fresh = walk_of (shed, pin_walk_id (shed->walk));

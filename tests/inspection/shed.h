@@ -18,6 +18,8 @@ typedef struct
 Shed    *shed_new     (const char *chassis);
 void     shed_free    (Shed *shed);
 void     shed_reopen  (Shed *shed);
+/* Other texts on the shelf: kinds/@name and the like; NULL takes them away. */
+void     shed_shelve  (Shed *shed, const char *name, const char *xml);
 PinCar  *shed_car     (Shed *shed);
 void     shed_begin   (Shed *shed, const char *what);
 void     shed_reload  (Shed *shed);

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "inspection/judge.h"
+#include "inspection/own-limits.h"
 
 /* Bands made by hand; what is held here is house law: the first fitting limits
  * of each sort judge, and the worst is proposed. */
@@ -232,6 +233,120 @@ test_baseline_good (void)
   g_assert_cmpstr (references.baseline_day, ==, "2026-02-01");
 }
 
+/* ---- the keeper's own limits ---------------------------------------------------- */
+
+static const PinLimits *
+own_for (const GPtrArray *rows, gint64 part, gint64 vehicle, gint64 before, double *pass, double *watch)
+{
+  PinOwnLimits *own = pin_own_limits_new (rows);
+  const PinLimits *found = pin_own_limits_find (own, "free-roll/coast", part, vehicle, before);
+
+  *pass = found ? found->pass.min : NAN;
+  *watch = found && found->has_watch ? found->watch.min : NAN;
+  pin_own_limits_free (own);
+  return found;
+}
+
+static void
+assert_own (const GPtrArray *rows, gint64 part, gint64 vehicle, gint64 before, double wanted)
+{
+  double pass, watch;
+  gboolean found = own_for (rows, part, vehicle, before, &pass, &watch) != NULL;
+
+  g_assert_true (found == !isnan (wanted));
+  if (found)
+    g_assert_cmpfloat (pass, ==, wanted);
+}
+
+enum { PART = 3, CAR = 2, OTHER = 9 };
+
+#define OWN(id_, thing_, least, ...) \
+  &(PinOwnLimit){ .id = id_, .step = (char *) "free-roll/coast", .thing = thing_, \
+                  .band = (char *) "{\"pass\":{\"min\":" least "}}", __VA_ARGS__ }
+
+static void
+test_own_nearest (void)
+{
+  g_autoptr (GPtrArray) rows = g_ptr_array_new ();
+
+  assert_own (rows, PART, CAR, 0, NAN);
+  g_ptr_array_add (rows, OWN (101, PART, "3"));
+  g_ptr_array_add (rows, OWN (102, CAR, "2"));
+  g_ptr_array_add (rows, OWN (103, 0, "1"));
+  assert_own (rows, PART, CAR, 0, 3);
+  assert_own (rows, OTHER, CAR, 0, 2);
+  assert_own (rows, 0, CAR, 0, 2);
+  assert_own (rows, PART, OTHER, 0, 3);
+  assert_own (rows, OTHER, OTHER, 0, 1);
+  g_ptr_array_add (rows, OWN (104, CAR, "2.5"));
+  assert_own (rows, OTHER, CAR, 0, 2.5);
+  g_ptr_array_add (rows, &(PinOwnLimit){ .id = 105, .step = (char *) "free-roll/one-wheel", .thing = PART,
+                                         .band = (char *) "{\"pass\":{\"min\":9}}" });
+  assert_own (rows, PART, CAR, 0, 3);
+}
+
+/* What stood at a time stands for ever for what was given then. */
+static void
+test_own_as_known (void)
+{
+  g_autoptr (GPtrArray) rows = g_ptr_array_new ();
+
+  g_ptr_array_add (rows, OWN (101, CAR, "2"));
+  g_ptr_array_add (rows, OWN (105, CAR, "3", .replaces = 101));
+  g_ptr_array_add (rows, OWN (109, CAR, "3", .replaces = 105, .is_void = TRUE));
+  assert_own (rows, 0, CAR, 100, NAN);
+  assert_own (rows, 0, CAR, 104, 2);
+  assert_own (rows, 0, CAR, 108, 3);
+  assert_own (rows, 0, CAR, 110, NAN);
+  assert_own (rows, 0, CAR, 0, NAN);
+}
+
+/* What is no limit leaves the text's in force. */
+static void
+test_own_not_readable (void)
+{
+  static const char *const bands[] = { "{}", "", "[]", "2", "{\"pass\":2}", "{\"pass\":{}}",
+                                       "{\"pass\":{\"min\":\"2\"}}", "{\"watch\":{\"min\":2}}",
+                                       "{\"pass\":{\"min\":1e999}}", NULL };
+
+  for (int i = 0; bands[i]; i++)
+    {
+      g_autoptr (GPtrArray) rows = g_ptr_array_new ();
+
+      g_ptr_array_add (rows, &(PinOwnLimit){ .id = 101, .step = (char *) "free-roll/coast", .thing = CAR,
+                                             .band = (char *) bands[i] });
+      assert_own (rows, 0, CAR, 0, NAN);
+    }
+}
+
+static void
+test_own_judges_alone (void)
+{
+  PinMeasure *measure = measure_new (limits_new (PIN_AGAINST_BASELINE, at_least (0.75, TRUE),
+                                                 at_least (0.50, TRUE)), NULL);
+  PinLimits own = { .pass = at_least (2, FALSE), .watch = at_least (1.6, FALSE), .has_watch = TRUE };
+  PinReferences references = NO_REFERENCES;
+  PinProposal proposal;
+
+  references.baseline = 4;
+  proposal = pin_judge (measure, 2, &references);
+  g_assert_cmpint (proposal.outcome, ==, PIN_OUTCOME_WATCH);
+  g_assert_false (proposal.own);
+  references.own = &own;
+  proposal = pin_judge (measure, 2, &references);
+  g_assert_cmpint (proposal.outcome, ==, PIN_OUTCOME_PASS);
+  g_assert_true (proposal.own);
+  g_assert_true (proposal.limits == &own);
+  g_assert_cmpfloat (proposal.pass_min, ==, 2);
+  g_assert_cmpfloat (proposal.watch_min, ==, 1.6);
+  g_assert_cmpint (pin_judge (measure, 1.99, &references).outcome, ==, PIN_OUTCOME_WATCH);
+  g_assert_cmpint (pin_judge (measure, 1.59, &references).outcome, ==, PIN_OUTCOME_FAIL);
+  g_assert_cmpint (pin_judge (measure, NAN, &references).outcome, ==, PIN_OUTCOME_NONE);
+  own.has_watch = FALSE;
+  g_assert_cmpint (pin_judge (measure, 1.99, &references).outcome, ==, PIN_OUTCOME_FAIL);
+  measure_free (measure);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -244,5 +359,9 @@ main (int argc, char *argv[])
   g_test_add_func ("/baseline/reset", test_baseline_reset);
   g_test_add_func ("/baseline/like-with-like", test_baseline_like_with_like);
   g_test_add_func ("/baseline/good", test_baseline_good);
+  g_test_add_func ("/own/nearest", test_own_nearest);
+  g_test_add_func ("/own/as-known", test_own_as_known);
+  g_test_add_func ("/own/not-readable", test_own_not_readable);
+  g_test_add_func ("/own/judges-alone", test_own_judges_alone);
   return g_test_run ();
 }

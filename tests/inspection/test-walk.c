@@ -528,6 +528,189 @@ test_reading_and_baseline (void)
   shed_free (shed);
 }
 
+/* ---- the keeper's own limits ------------------------------------------------------ */
+
+static gint64
+set_own_limit (Shed *shed, gint64 thing, const char *band, gint64 replaces)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (PinBatch) batch = pin_batch_new (shed->book);
+  gint64 id = pin_batch_own_limit (batch, &(PinOwnLimit){
+    .step = (char *) "free-roll/coast", .thing = thing, .band = (char *) (band ? band : "{}"),
+    .origin = (char *) "owner", .day = (char *) "2026-01-01", .replaces = replaces, .is_void = band == NULL });
+
+  pin_book_commit (shed->book, batch, &error);
+  g_assert_no_error (error);
+  return id;
+}
+
+static PinOutcome
+outcome_of (Shed *shed, const char *key)
+{
+  int at = pin_walk_find (shed->walk, key);
+
+  g_assert_cmpint (at, >=, 0);
+  return ((PinQuestion *) g_ptr_array_index (pin_walk_questions (shed->walk), at))->given->outcome;
+}
+
+/* What the reading of the coast says when the walk is read again. */
+static PinProposal
+coast_again (Shed *shed, double value)
+{
+  int at = pin_walk_find (shed->walk, "free-roll/coast");
+  const PinQuestion *question = g_ptr_array_index (pin_walk_questions (shed->walk), at);
+  PinReferences references = pin_walk_references (shed->walk, question);
+
+  return pin_judge (question->step->measure, value, &references);
+}
+
+static void
+test_own_limit_of_the_car (void)
+{
+  Shed *shed = shed_new ("buggy-2wd-10");
+  const PinQuestion *question = NULL;
+
+  set_own_limit (shed, 0, "{\"pass\":{\"min\":9}}", 0);
+  set_own_limit (shed, shed->vehicle, "{\"pass\":{\"min\":2.0},\"watch\":{\"min\":1.6}}", 0);
+  coast (shed, "free-roll/coast\t1.7s,1.8s,1.9s");
+  g_assert_cmpint (outcome_of (shed, "free-roll/coast"), ==, PIN_OUTCOME_WATCH);
+  g_assert_cmpint (pin_walk_own_word (shed->walk, &question), ==, PIN_OUTCOME_WATCH);
+  g_assert_cmpstr (question->key, ==, "free-roll/coast");
+  shed_until (shed, "free-roll/one-wheel@");
+  g_assert_cmpint (pin_walk_own_word (shed->walk, &question), ==, PIN_OUTCOME_NONE);
+  shed_free (shed);
+}
+
+static void
+test_own_limit_of_then (void)
+{
+  Shed *shed = shed_new ("buggy-2wd-10");
+  gint64 first = set_own_limit (shed, shed->vehicle, "{\"pass\":{\"min\":2.0}}", 0);
+  gint64 second;
+
+  coast (shed, "free-roll/coast\t1.8");
+  g_assert_cmpint (outcome_of (shed, "free-roll/coast"), ==, PIN_OUTCOME_FAIL);
+  second = set_own_limit (shed, shed->vehicle, "{\"pass\":{\"min\":1.5}}", first);
+  shed_reload (shed);
+  g_assert_cmpint (coast_again (shed, 1.8).outcome, ==, PIN_OUTCOME_FAIL);
+  g_assert_cmpfloat (coast_again (shed, 1.8).pass_min, ==, 2);
+
+  /* A slip of the finger put right, twice: still judged as it would have been. */
+  shed_answer (shed, "free-roll/coast\t1.7");
+  g_assert_cmpint (outcome_of (shed, "free-roll/coast"), ==, PIN_OUTCOME_FAIL);
+  shed_answer (shed, "free-roll/coast\t1.9");
+  g_assert_cmpint (outcome_of (shed, "free-roll/coast"), ==, PIN_OUTCOME_FAIL);
+  g_assert_cmpfloat (coast_again (shed, 1.9).pass_min, ==, 2);
+  shed_finish (shed);
+  shed_sign (shed);
+  g_assert_cmpfloat (coast_again (shed, 1.9).pass_min, ==, 2);
+
+  coast (shed, "free-roll/coast\t1.8");
+  g_assert_cmpint (outcome_of (shed, "free-roll/coast"), ==, PIN_OUTCOME_PASS);
+  shed_abandon (shed);
+  set_own_limit (shed, shed->vehicle, NULL, second);
+  shed_reload (shed);
+  g_assert_true (coast_again (shed, 1.8).own);
+  shed_begin (shed, "free-roll");
+  shed_until (shed, "free-roll/coast");
+  g_assert_false (coast_again (shed, 1.8).own);
+  shed_free (shed);
+}
+
+/* ---- texts that change under a walk ------------------------------------------------- */
+
+/* Everything that kinds and chassis bear on. */
+static char *
+all_of_it (Shed *shed)
+{
+  GString *text = keys (shed);
+  const GPtrArray *owed = pin_walk_owed (shed->walk);
+  PinProposal coast = coast_again (shed, 1.8);
+
+  for (guint i = 0; i < owed->len; i++)
+    {
+      const PinOwedItem *item = g_ptr_array_index (owed, i);
+
+      g_string_append_printf (text, "%s: %s, %s\n", item->what, item->title, item->of);
+    }
+  g_string_append_printf (text, "%s\n%d %.6f %s\n", pin_walk_car (shed->walk)->chassis->title, coast.outcome,
+                          coast.reference, pin_library_quantity (pin_walk_library (shed->walk), "coast-time")->title);
+  return g_string_free (text, FALSE);
+}
+
+/* Less is better, nothing starts anew, and the mesh is settled elsewhere. */
+#define OTHER_KINDS \
+  "<kinds xmlns='urn:hingepin:kinds:1'>" \
+  "<debt id='mesh' payable='before-use' step='refitting/ride-height'><title>mesh of old</title></debt>" \
+  "<quantity id='coast-time' unit='min' decimals='0' better='less' exactly='ambient'>" \
+  "<title>time of old</title></quantity></kinds>"
+
+static void
+test_kinds_of_then (void)
+{
+  Shed *shed = shed_new ("buggy-2wd-10");
+  g_autofree char *then = NULL;
+  g_autofree char *now = NULL;
+
+  coast (shed, "free-roll/coast\t2.6\toutcome=pass\tcondition.ambient=18");
+  shed_abandon (shed);
+  coast (shed, "free-roll/coast\t1.8\tcondition.ambient=21");
+  g_assert_cmpint (outcome_of (shed, "free-roll/coast"), ==, PIN_OUTCOME_WATCH);
+  shed_until (shed, "on/motor");
+  then = all_of_it (shed);
+  shed_shelve (shed, "kinds/mine.xml", OTHER_KINDS);
+  now = all_of_it (shed);
+  g_assert_cmpstr (now, ==, then);
+  g_assert_cmpstr (pin_library_debt (shed->library, "mesh")->title, ==, "mesh of old");
+  shed_answer (shed, "on/motor\tdone");
+  assert_may_not_sign (shed, "set the mesh");
+  shed_until (shed, "gear-mesh/set!left");
+  shed_finish (shed);
+  shed_sign (shed);
+
+  /* The next walk has the new words, and keeps them in its turn. */
+  shed_begin (shed, "free-roll");
+  g_assert_cmpstr (pin_library_quantity (pin_walk_library (shed->walk), "coast-time")->title, ==, "time of old");
+  shed_until (shed, "free-roll/coast");
+  g_assert_true (is_owed (shed, "mesh"));
+  shed_shelve (shed, "kinds/mine.xml", NULL);
+  g_assert_cmpstr (pin_library_quantity (pin_walk_library (shed->walk), "coast-time")->title, ==, "time of old");
+  g_assert_cmpstr (pin_library_debt (shed->library, "mesh")->title, ==, "set the mesh");
+  shed_free (shed);
+}
+
+static void
+test_chassis_of_then (void)
+{
+  Shed *shed = shed_new ("buggy-2wd-10");
+  g_autofree char *path = g_build_filename (g_getenv ("HINGEPIN_DATA_DIR"), "chassis", "buggy-2wd-10.xml", NULL);
+  g_autofree char *text = NULL;
+  g_autofree char *then = NULL;
+  g_autofree char *now = NULL;
+  g_auto (GStrv) halves = NULL;
+  g_autofree char *other = NULL;
+  g_autoptr (GError) error = NULL;
+
+  coast (shed, "free-roll/coast\t2.6\toutcome=pass");
+  then = all_of_it (shed);
+  g_file_get_contents (path, &text, NULL, &error);
+  g_assert_no_error (error);
+  halves = g_strsplit (text, "owes=\"mesh", -1);
+  g_assert_cmpuint (g_strv_length (halves), >, 1);
+  other = g_strjoinv ("owes=\"belt-tension", halves);
+  shed_shelve (shed, "chassis/buggy-2wd-10.xml", other);
+  now = all_of_it (shed);
+  g_assert_cmpstr (now, ==, then);
+  shed_finish (shed);
+  shed_sign (shed);
+  shed_begin (shed, "free-roll");
+  shed_until (shed, "free-roll/coast");
+  g_assert_true (is_owed (shed, "belt-tension"));
+  g_assert_false (is_owed (shed, "mesh"));
+  shed_shelve (shed, "chassis/buggy-2wd-10.xml", NULL);
+  shed_free (shed);
+}
+
 static void
 test_partner_judges_the_second (void)
 {
@@ -683,6 +866,10 @@ main (int argc, char *argv[])
   g_test_add_func ("/finding/corrected-later", test_corrected_after_sign_off);
   g_test_add_func ("/finding/new-part", test_new_part_closes_the_old_ones_findings);
   g_test_add_func ("/measure/baseline", test_reading_and_baseline);
+  g_test_add_func ("/own-limit/of-the-car", test_own_limit_of_the_car);
+  g_test_add_func ("/own-limit/of-then", test_own_limit_of_then);
+  g_test_add_func ("/texts/kinds-of-then", test_kinds_of_then);
+  g_test_add_func ("/texts/chassis-of-then", test_chassis_of_then);
   g_test_add_func ("/measure/partner", test_partner_judges_the_second);
   g_test_add_func ("/measure/counts", test_counts);
   g_test_add_func ("/walk/ways", test_ways);
