@@ -89,6 +89,8 @@ pin_application_startup (GApplication *application)
   set_keys (app, "app.quit", "<Control>q");
   set_keys (app, "win.open-book", "<Control>o");
   set_keys (app, "win.add-vehicle", "<Control>n");
+  gtk_application_set_accels_for_action (app, "win.show-help-overlay",
+                                         (const char *[]) { "<Control>F1", "<Control>question", NULL });
   set_keys (app, "win.page::stable", "<Alt>1");
   set_keys (app, "win.page::vehicle", "<Alt>2");
   set_keys (app, "win.page::bench", "<Alt>3");

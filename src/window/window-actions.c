@@ -129,7 +129,7 @@ static void
 sheet (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   PinWindow *self = user_data;
-  const char *name = pin_vehicle_page_name (self->vehicle_page);
+  const char *name = self->vehicle_page != NULL ? pin_vehicle_page_name (self->vehicle_page) : NULL;
   g_autofree char *file = name != NULL ? g_strdup_printf ("%s.pdf", name) : NULL;
 
   if (file == NULL)
@@ -138,13 +138,21 @@ sheet (GSimpleAction *action, GVariant *parameter, gpointer user_data)
   choose (self, _("Save the sheet"), _("Save"), GTK_FILE_CHOOSER_ACTION_SAVE, file, "sheet-to");
 }
 
+/* Of which the sheet is; 0: none. */
+static gint64
+shown_vehicle (PinWindow *self)
+{
+  return self->desk != NULL && self->vehicle_page != NULL
+           ? pin_vehicle_page_vehicle (self->vehicle_page) : 0;
+}
+
 static void
 sheet_to (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   PinWindow *self = user_data;
 
-  if (self->desk != NULL && pin_vehicle_page_vehicle (self->vehicle_page) != 0)
-    pin_sheet_save (GTK_WIDGET (self), self->desk, pin_vehicle_page_vehicle (self->vehicle_page),
+  if (shown_vehicle (self) != 0)
+    pin_sheet_save (GTK_WIDGET (self), self->desk, shown_vehicle (self),
                     g_variant_get_string (parameter, NULL));
 }
 
@@ -153,8 +161,8 @@ print_sheet (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   PinWindow *self = user_data;
 
-  if (self->desk != NULL && pin_vehicle_page_vehicle (self->vehicle_page) != 0)
-    pin_sheet_print (GTK_WIDGET (self), self->desk, pin_vehicle_page_vehicle (self->vehicle_page));
+  if (shown_vehicle (self) != 0)
+    pin_sheet_print (GTK_WIDGET (self), self->desk, shown_vehicle (self));
 }
 
 static void
@@ -162,7 +170,8 @@ photo_from (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   PinWindow *self = user_data;
 
-  pin_bench_page_take_photo (self->bench_page, g_variant_get_string (parameter, NULL));
+  if (self->bench_page != NULL)
+    pin_bench_page_take_photo (self->bench_page, g_variant_get_string (parameter, NULL));
 }
 
 static void
@@ -228,6 +237,24 @@ add_vehicle (GSimpleAction *action, GVariant *parameter, gpointer user_data)
   pin_stable_page_add (self->stable_page);
 }
 
+/* Made when it is asked for: GTK would make one that it finds by itself at each
+ * start. */
+static void
+show_help (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  GtkApplicationWindow *self = user_data;
+
+  if (gtk_application_window_get_help_overlay (self) == NULL)
+    {
+      g_autoptr (GtkBuilder) builder =
+          gtk_builder_new_from_resource ("/page/hingepin/Hingepin/ui/help-overlay.ui");
+      GObject *overlay = gtk_builder_get_object (builder, "help_overlay");
+
+      gtk_application_window_set_help_overlay (self, GTK_SHORTCUTS_WINDOW (overlay));
+    }
+  gtk_window_present (GTK_WINDOW (gtk_application_window_get_help_overlay (self)));
+}
+
 static void
 undo (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
@@ -268,6 +295,7 @@ static const GActionEntry entries[] = {
   { "record", record, "s" },
   { "bench", bench, "s" },
   { "add-vehicle", add_vehicle },
+  { "show-help-overlay", show_help },
   { "undo", undo },
 };
 

@@ -14,13 +14,18 @@ struct _PinWindow
   GtkStackSwitcher *tabs;
   GtkStack *pages;
   GtkStackPage *vehicle_tab, *record_tab, *bench_tab;
+  GtkBox *vehicle_place, *record_place, *bench_place;
   PinStablePage *stable_page;
-  PinVehiclePage *vehicle_page;
-  PinRecordPage *record_page;
-  PinBenchPage *bench_page;
   GtkBox *strips;
   GtkBox *footer;
   GtkMenuButton *menu;
+
+  /* in their places once they are wanted; NULL before */
+  PinVehiclePage *vehicle_page;
+  PinRecordPage *record_page;
+  PinBenchPage *bench_page;
+  guint warming;              /* source; 0: none */
+  guint warmed;               /* steps taken */
 
   /* owned */
   PinTexts *texts;
@@ -43,3 +48,9 @@ void pin_window_forget_undo     (PinWindow      *self);
 void pin_window_set_desk        (PinWindow      *self,
                                  PinDesk        *desk);
 void pin_window_read_last_copy  (PinWindow      *self);
+void pin_window_remember_page   (PinWindow      *self);
+
+/* the pages, see window-pages.c */
+void     pin_window_pages_set_desk (PinWindow *self);
+void     pin_window_pages_warm     (PinWindow *self);
+gboolean pin_window_bench_is_shown (PinWindow *self);

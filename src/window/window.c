@@ -64,23 +64,17 @@ stable_footer (PinWindow *self)
   return g_strv_builder_end (cells);
 }
 
-static gboolean
-bench_is_shown (PinWindow *self)
-{
-  return g_strcmp0 (gtk_stack_get_visible_child_name (self->pages), "bench") == 0;
-}
-
 /* What is on the bench now, for when the program is opened again: the book and
  * the inspection, or nothing. */
-static void
-remember_page (PinWindow *self)
+void
+pin_window_remember_page (PinWindow *self)
 {
   gint64 inspection;
   g_autofree char *bench = NULL;
 
   if (self->desk == NULL)
     return;
-  inspection = bench_is_shown (self) ? pin_bench_page_inspection (self->bench_page) : 0;
+  inspection = pin_window_bench_is_shown (self) ? pin_bench_page_inspection (self->bench_page) : 0;
   bench = inspection != 0 ? g_strdup_printf ("%" G_GINT64_FORMAT " %s", inspection,
                                              pin_book_path (pin_desk_book (self->desk)))
                           : g_strdup ("");
@@ -104,7 +98,7 @@ on_page (PinWindow *self)
 {
   pin_window_update_footer (self);
   if (!self->settling)
-    remember_page (self);
+    pin_window_remember_page (self);
 }
 
 /* An empty cell takes the room between left and right. */
@@ -121,7 +115,7 @@ pin_window_update_footer (PinWindow *self)
   if (self->desk == NULL)
     return;
   gtk_widget_remove_css_class (GTK_WIDGET (self->footer), "bench");
-  if (bench_is_shown (self))
+  if (pin_window_bench_is_shown (self))
     {
       g_autofree char *kept = kept_text (self);
 
@@ -222,15 +216,13 @@ pin_window_set_desk (PinWindow *self, PinDesk *desk)
   gtk_stack_page_set_visible (self->vehicle_tab, FALSE);
   gtk_stack_page_set_visible (self->record_tab, FALSE);
   gtk_stack_page_set_visible (self->bench_tab, FALSE);
-  pin_stable_page_set_desk (self->stable_page, desk);
-  pin_vehicle_page_set_desk (self->vehicle_page, desk);
-  pin_record_page_set_desk (self->record_page, desk);
-  pin_bench_page_set_desk (self->bench_page, desk);
+  pin_window_pages_set_desk (self);
   pin_window_show_stable (self);
   self->settling = FALSE;
   reopen_bench (self);
   pin_window_read_last_copy (self);
   tell_troubles (self);
+  pin_window_pages_warm (self);
 }
 
 typedef struct
@@ -304,73 +296,6 @@ PinDesk *
 pin_window_desk (PinWindow *self)
 {
   return self->desk;
-}
-
-void
-pin_window_show_stable (PinWindow *self)
-{
-  gtk_stack_set_visible_child_name (self->pages, "stable");
-}
-
-void
-pin_window_show_vehicle (PinWindow *self, gint64 vehicle)
-{
-  gtk_stack_page_set_visible (self->vehicle_tab, TRUE);
-  pin_vehicle_page_show (self->vehicle_page, vehicle);
-  gtk_stack_set_visible_child_name (self->pages, "vehicle");
-}
-
-void
-pin_window_show_record (PinWindow *self, gint64 inspection)
-{
-  gtk_stack_page_set_visible (self->record_tab, TRUE);
-  pin_record_page_show (self->record_page, inspection);
-  gtk_stack_set_visible_child_name (self->pages, "record");
-}
-
-void
-pin_window_show_bench (PinWindow *self, gint64 inspection)
-{
-  pin_window_forget_undo (self);
-  gtk_stack_page_set_visible (self->bench_tab, TRUE);
-  pin_bench_page_show (self->bench_page, inspection);
-  gtk_stack_set_visible_child_name (self->pages, "bench");
-  remember_page (self);
-}
-
-/* It is not there, or no longer. */
-void
-pin_window_close_vehicle (PinWindow *self)
-{
-  gtk_stack_page_set_visible (self->vehicle_tab, FALSE);
-  if (g_strcmp0 (gtk_stack_get_visible_child_name (self->pages), "vehicle") == 0)
-    pin_window_show_stable (self);
-}
-
-/* After the walk ended. */
-void
-pin_window_close_bench (PinWindow *self)
-{
-  gtk_stack_page_set_visible (self->bench_tab, FALSE);
-  if (bench_is_shown (self))
-    gtk_stack_set_visible_child_name (self->pages, gtk_stack_page_get_visible (self->vehicle_tab)
-                                                     ? "vehicle" : "stable");
-}
-
-static void
-on_vehicle_name (PinWindow *self)
-{
-  const char *name = pin_vehicle_page_name (self->vehicle_page);
-
-  gtk_stack_page_set_title (self->vehicle_tab, name != NULL ? name : _("Vehicle"));
-}
-
-static void
-on_record_name (PinWindow *self)
-{
-  const char *name = pin_record_page_name (self->record_page);
-
-  gtk_stack_page_set_title (self->record_tab, name != NULL ? name : _("Inspection"));
 }
 
 void
@@ -459,6 +384,7 @@ pin_window_dispose (GObject *object)
 {
   PinWindow *self = PIN_WINDOW (object);
 
+  g_clear_handle_id (&self->warming, g_source_remove);
   if (self->desk != NULL)
     g_signal_handlers_disconnect_by_data (self->desk, self);
   if (self->undo_free != NULL)
@@ -481,9 +407,6 @@ pin_window_class_init (PinWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = pin_window_dispose;
   g_type_ensure (PIN_TYPE_STABLE_PAGE);
-  g_type_ensure (PIN_TYPE_VEHICLE_PAGE);
-  g_type_ensure (PIN_TYPE_RECORD_PAGE);
-  g_type_ensure (PIN_TYPE_BENCH_PAGE);
   gtk_widget_class_set_template_from_resource (widget_class, "/page/hingepin/Hingepin/ui/window.ui");
   gtk_widget_class_bind_template_child (widget_class, PinWindow, pages);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, tabs);
@@ -491,9 +414,9 @@ pin_window_class_init (PinWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, PinWindow, record_tab);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, bench_tab);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, stable_page);
-  gtk_widget_class_bind_template_child (widget_class, PinWindow, vehicle_page);
-  gtk_widget_class_bind_template_child (widget_class, PinWindow, record_page);
-  gtk_widget_class_bind_template_child (widget_class, PinWindow, bench_page);
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, vehicle_place);
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, record_place);
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, bench_place);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, strips);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, footer);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, menu);
@@ -506,10 +429,6 @@ pin_window_init (PinWindow *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   pin_field_own_widths (self->tabs);
   pin_window_actions_add (self);
-  g_signal_connect_swapped (self->vehicle_page, "notify::name-shown", G_CALLBACK (on_vehicle_name),
-                            self);
-  g_signal_connect_swapped (self->record_page, "notify::name-shown", G_CALLBACK (on_record_name),
-                            self);
 }
 
 PinWindow *

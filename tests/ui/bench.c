@@ -123,7 +123,8 @@ is_button (const Seen *seen)
 static PinThing *
 box_of_pages (PinThing *page)
 {
-  g_autoptr (PinThing) tab = atspi_accessible_get_parent (page, NULL);
+  g_autoptr (PinThing) place = atspi_accessible_get_parent (page, NULL);
+  g_autoptr (PinThing) tab = place ? atspi_accessible_get_parent (place, NULL) : NULL;
   g_autoptr (PinThing) stack = tab ? atspi_accessible_get_parent (tab, NULL) : NULL;
 
   return stack ? atspi_accessible_get_parent (stack, NULL) : NULL;
