@@ -1,0 +1,247 @@
+#include "service/reckon-fill.h"
+
+#include "config.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "base/day.h"
+#include "library/quantity.h"
+
+/* Where an input can be read off a vehicle.  Names of inputs mean the same in
+ * every sum, so one line serves all that have it. */
+
+typedef enum
+{
+  FROM_SPEC,                  /* of a part of that kind, the driven end first */
+  FROM_CELLS,                 /* its cells by the usual volts of one */
+  FROM_RATIO,                 /* of the gearbox, by the chassis type */
+  FROM_WHEELBASE,
+  FROM_TRACK,
+  FROM_READING,               /* the newest of that quantity on a part of that kind, or on anything */
+  FROM_REPEATS,               /* all readings that were taken for it */
+} From;
+
+typedef struct
+{
+  const char *input;
+  From from;
+  const char *kind, *name;    /* part kind; spec or quantity */
+  const char *unit;           /* what the value is told in; NULL: a bare number */
+} Source;
+
+static const Source sources[] = {
+  { "pinion", FROM_SPEC, "pinion", "teeth", NULL },
+  { "spur", FROM_SPEC, "spur", "teeth", NULL },
+  { "gearbox", FROM_RATIO, NULL, NULL, NULL },
+  { "tyre", FROM_SPEC, "tyre", "diameter", "mm" },
+  { "kv", FROM_SPEC, "motor", "kv", "rpm/V" },
+  { "supply", FROM_CELLS, "pack", "cells", "V" },
+  { "cells", FROM_SPEC, "pack", "cells", NULL },
+  { "capacity", FROM_SPEC, "pack", "capacity", "mAh" },
+  { "pitch", FROM_SPEC, "spur", "module", "mod" },
+  { "wheelbase", FROM_WHEELBASE, NULL, NULL, "mm" },
+  { "track", FROM_TRACK, NULL, NULL, "mm" },
+  { "times", FROM_REPEATS, NULL, "coast-time", "s" },
+  { "motor", FROM_READING, "motor", "temperature", "degC" },
+};
+
+#define CELL 3.7              /* V, the usual figure for a lithium polymer cell */
+
+void
+pin_fill_free (PinFill *self)
+{
+  g_free (self->typed);
+  g_free (self->origin);
+  g_free (self);
+}
+
+static PinFill *
+fill_new (const char *input, double value, const char *unit, char *origin)
+{
+  PinFill *self = g_new0 (PinFill, 1);
+
+  self->input = input;
+  self->typed = unit != NULL ? pin_value_format (value, pin_unit_find (unit), -1) : pin_number_format (value, -1);
+  self->origin = origin;
+  return self;
+}
+
+/* ---- from what is fitted --------------------------------------------------------------------- */
+
+static gboolean
+is_driven (const PinSlot *slot)
+{
+  return slot->position != NULL && slot->position->classes != NULL
+         && g_strv_contains ((const char *const *) slot->position->classes, "rear");
+}
+
+/* A spec without a unit is kept as words, and may be a number all the same. */
+static gboolean
+trait_value (const PinTrait *trait, double *value)
+{
+  if (trait == NULL)
+    return FALSE;
+  *value = trait->value;
+  return isfinite (trait->value) || pin_number_parse (trait->text, value);
+}
+
+/* The slot of @kind that tells @spec as a number; NULL: none does. */
+static const PinSlot *
+slot_with (const PinCar *car, const char *kind, const char *spec)
+{
+  const PinSlot *found = NULL;
+
+  for (guint i = 0; i < car->slots->len; i++)
+    {
+      const PinSlot *slot = g_ptr_array_index (car->slots, i);
+      const PinTrait *trait = g_strcmp0 (slot->kind, kind) == 0 ? pin_slot_spec (slot, spec) : NULL;
+      double value;
+
+      if (trait_value (trait, &value) && (found == NULL || (is_driven (slot) && !is_driven (found))))
+        found = slot;
+    }
+  return found;
+}
+
+static char *
+trait_origin (const PinSlot *slot, const PinTrait *trait)
+{
+  g_autofree char *day = trait->day != NULL ? pin_day_short (trait->day) : NULL;
+
+  if (g_strcmp0 (trait->origin, "default") == 0)
+    return g_strdup_printf (_("%s: usual for its type, not measured"), slot->label);
+  return g_strdup_printf (_("%s: set-up of %s"), slot->label, day != NULL ? day : _("no day"));
+}
+
+static PinFill *
+from_spec (const Source *source, const char *input, const PinCar *car)
+{
+  const PinSlot *slot = slot_with (car, source->kind, source->name);
+  const PinTrait *trait;
+  double value;
+
+  if (slot == NULL)
+    return NULL;
+  trait = pin_slot_spec (slot, source->name);
+  trait_value (trait, &value);
+  /* Some specs are bare numbers by name: turns a minute for each volt. */
+  if (source->unit != NULL && g_str_equal (source->unit, "rpm/V"))
+    value = pin_unit_from (pin_unit_find ("rpm/V"), value);
+  if (source->from == FROM_CELLS)
+    value *= CELL;
+  return fill_new (input, value, source->unit, trait_origin (slot, trait));
+}
+
+/* ---- from what was measured -------------------------------------------------------------------- */
+
+static gboolean
+is_of_kind (const PinCar *car, gint64 thing, const char *kind)
+{
+  const PinSlot *slot;
+
+  if (kind == NULL)
+    return TRUE;
+  slot = pin_car_slot_of_part (car, thing);
+  return slot != NULL && g_strcmp0 (slot->kind, kind) == 0;
+}
+
+static const PinReading *
+newest_reading (const Source *source, const PinVehicleView *view)
+{
+  for (guint i = view->readings->len; i-- > 0;)
+    {
+      const PinReading *reading = g_ptr_array_index (view->readings, i);
+
+      if (g_str_equal (reading->quantity, source->name) && is_of_kind (view->car, reading->thing, source->kind))
+        return reading;
+    }
+  return NULL;
+}
+
+static char *
+repeats_text (const PinReading *reading, const char *unit)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < reading->repeats->len; i++)
+    {
+      g_autofree char *one = pin_value_format (g_array_index (reading->repeats, double, i), pin_unit_find (unit), -1);
+
+      g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", one);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static PinFill *
+from_reading (const Source *source, const char *input, const PinVehicleView *view)
+{
+  const PinReading *reading = newest_reading (source, view);
+  g_autofree char *day = NULL;
+  PinFill *fill;
+
+  if (reading == NULL)
+    return NULL;
+  day = pin_day_short (reading->day);
+  fill = fill_new (input, reading->value, source->unit, g_strdup_printf (_("measured %s"), day));
+  if (source->from == FROM_REPEATS && reading->repeats != NULL && reading->repeats->len > 0)
+    {
+      g_free (fill->typed);
+      fill->typed = repeats_text (reading, source->unit);
+    }
+  return fill;
+}
+
+/* ---- from its chassis type ------------------------------------------------------------------------ */
+
+static PinFill *
+from_chassis (const Source *source, const char *input, const PinCar *car)
+{
+  const PinChassis *chassis = car->chassis;
+  char *origin = g_strdup (_("usual for its chassis type"));
+
+  if (source->from == FROM_RATIO && isfinite (chassis->internal_ratio))
+    return fill_new (input, chassis->internal_ratio, NULL, origin);
+  if (source->from == FROM_WHEELBASE && chassis->wheelbase > 0)
+    return fill_new (input, chassis->wheelbase / 1000, source->unit, origin);
+  if (source->from == FROM_TRACK && chassis->track > 0)
+    return fill_new (input, chassis->track / 1000, source->unit, origin);
+  g_free (origin);
+  return NULL;
+}
+
+static PinFill *
+fill_from (const Source *source, const char *input, const PinVehicleView *view)
+{
+  switch (source->from)
+    {
+    case FROM_SPEC:
+    case FROM_CELLS:
+      return from_spec (source, input, view->car);
+    case FROM_READING:
+    case FROM_REPEATS:
+      return from_reading (source, input, view);
+    case FROM_RATIO:
+    case FROM_WHEELBASE:
+    case FROM_TRACK:
+    default:
+      return from_chassis (source, input, view->car);
+    }
+}
+
+GPtrArray *
+pin_reckon_fill (const PinSum *sum, const PinVehicleView *view)
+{
+  GPtrArray *fills = g_ptr_array_new_with_free_func ((GDestroyNotify) pin_fill_free);
+
+  for (const PinInput *input = sum->inputs; input->id != NULL; input++)
+    for (guint i = 0; i < G_N_ELEMENTS (sources); i++)
+      if (g_str_equal (sources[i].input, input->id))
+        {
+          PinFill *fill = fill_from (&sources[i], input->id, view);
+
+          if (fill != NULL)
+            g_ptr_array_add (fills, fill);
+        }
+  return fills;
+}
