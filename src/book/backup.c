@@ -22,11 +22,12 @@ refuse (GError **error, PinBookError code, const char *path, const char *why)
 /* --- the copy --------------------------------------------------------------- */
 
 /* SQLITE_DONE, or what went wrong.  Pages written meanwhile by the book's own
- * thread make SQLite begin again by itself. */
+ * thread make SQLite begin again by itself.  Patience is for one wait, not for
+ * the whole of a long copy. */
 static int
 copy_pages (sqlite3_backup *backup, PinProgress progress, gpointer data, GCancellable *cancellable)
 {
-  gint64 deadline = g_get_monotonic_time () + (gint64) pin_db_patience () * 1000;
+  gint64 waiting_since = 0;
 
   for (;;)
     {
@@ -38,11 +39,16 @@ copy_pages (sqlite3_backup *backup, PinProgress progress, gpointer data, GCancel
       all = sqlite3_backup_pagecount (backup);
       if (rc == SQLITE_BUSY || rc == SQLITE_LOCKED)
         {
-          if (g_get_monotonic_time () > deadline)
+          gint64 now = g_get_monotonic_time ();
+
+          waiting_since = waiting_since ? waiting_since : now;
+          if (now - waiting_since > (gint64) pin_db_patience () * 1000)
             return rc;
           g_usleep (10000);
+          continue;
         }
-      else if (rc != SQLITE_OK && rc != SQLITE_DONE)
+      waiting_since = 0;
+      if (rc != SQLITE_OK && rc != SQLITE_DONE)
         return rc;
       if (progress != NULL && all > 0)
         progress (1 - (double) sqlite3_backup_remaining (backup) / all, data);

@@ -136,7 +136,7 @@ pin_query_places_of_part (PinDb *db, gint64 part, GError **error)
 
 /* --- traits ----------------------------------------------------------------- */
 
-/* Of rows ordered by thing and code, newest first, the first of each stays. */
+/* Of rows ordered by thing and code, newest last, the last of each stays. */
 static GPtrArray *
 keep_newest (GPtrArray *rows)
 {
@@ -150,7 +150,7 @@ keep_newest (GPtrArray *rows)
       PinTrait *last = kept > 0 ? g_ptr_array_index (rows, kept - 1) : NULL;
 
       if (last != NULL && last->thing == row->thing && g_str_equal (last->code, row->code))
-        continue;
+        kept--;
       rows->pdata[i] = rows->pdata[kept];
       rows->pdata[kept++] = row;
     }
@@ -158,8 +158,8 @@ keep_newest (GPtrArray *rows)
   return rows;
 }
 
-#define NEWEST_FIRST \
-  " AND t.live AND t.day <= ?2 ORDER BY t.thing, t.code, t.day DESC, t.at DESC, t.id DESC"
+/* In the order of the index, so that nothing is sorted. */
+#define NEWEST_LAST " AND t.live AND t.day <= ?2 ORDER BY t.thing, t.code, t.day, t.at, t.id"
 #define FOR_EVER "9999-12-31"
 
 /* The newest live trait of each code on or before @on_day (NULL: ever). */
@@ -167,7 +167,7 @@ GPtrArray *
 pin_query_traits (PinDb *db, gint64 thing, const char *on_day, GError **error)
 {
   return keep_newest (pin_query_rows (db, &pin_table_trait, (GDestroyNotify) pin_trait_free,
-                                      "WHERE t.thing = ?1" NEWEST_FIRST, thing,
+                                      "WHERE t.thing = ?1" NEWEST_LAST, thing,
                                       on_day ? on_day : FOR_EVER, error));
 }
 
@@ -177,7 +177,7 @@ pin_query_traits_of_vehicle (PinDb *db, gint64 vehicle, const char *on_day, GErr
   return keep_newest (pin_query_rows (db, &pin_table_trait, (GDestroyNotify) pin_trait_free,
                                       "WHERE t.thing IN (SELECT ?1 UNION ALL SELECT id FROM place "
                                       "WHERE vehicle = ?1 UNION ALL SELECT part FROM standing "
-                                      "WHERE vehicle = ?1)" NEWEST_FIRST,
+                                      "WHERE vehicle = ?1)" NEWEST_LAST,
                                       vehicle, on_day ? on_day : FOR_EVER, error));
 }
 

@@ -137,6 +137,11 @@ pin_query_tray_answers (PinDb *db, gint64 vehicle, GError **error)
                   vehicle, error);
 }
 
+#define LAST_MOVES(and) \
+  "SELECT max (a.id) FROM inspection i JOIN answer a ON a.inspection = i.id " \
+  "WHERE i.vehicle = ?1 AND a.live AND (a.step GLOB 'off/*' OR a.step GLOB 'on/*') " \
+  "AND a.outcome = 'done' " and "GROUP BY substr (a.step, instr (a.step, '/') + 1)"
+
 /* The last move of each assembly, now and as it was before @inspection (0: now
  * alone), and those that something is still owed for: where everything is, and
  * what it was opened for, without reading every move there ever was. */
@@ -144,20 +149,15 @@ GPtrArray *
 pin_query_tray (PinDb *db, gint64 vehicle, gint64 inspection, GError **error)
 {
   static const char last_moves[] =
-      "SELECT max (a.id) FROM inspection i JOIN answer a ON a.inspection = i.id "
-      "WHERE i.vehicle = ?1 AND a.live AND (a.step GLOB 'off/*' OR a.step GLOB 'on/*') "
-      "AND a.outcome = 'done'%s GROUP BY substr (a.step, instr (a.step, '/') + 1)";
-  g_autofree char *before = g_strdup_printf (" AND a.id < %" G_GINT64_FORMAT, inspection);
-  g_autofree char *now = g_strdup_printf (last_moves, "");
-  g_autofree char *then = inspection != 0 ? g_strdup_printf (last_moves, before) : NULL;
-  g_autofree char *rest = g_strdup_printf (
-      "WHERE t.id IN (%s%s%s UNION SELECT d.cause FROM owed d WHERE d.vehicle = ?1 AND d.live "
+      "WHERE t.id IN (" LAST_MOVES ("") " UNION " LAST_MOVES ("AND a.id < CAST (?2 AS INTEGER) ")
+      " UNION SELECT d.cause FROM owed d WHERE d.vehicle = ?1 AND d.live "
       "AND d.settles IS NULL AND NOT EXISTS (SELECT 1 FROM owed s WHERE s.settles = d.id "
       "AND s.live AND s.settles IS NOT NULL)) "
-      "AND t.live AND (t.step GLOB 'off/*' OR t.step GLOB 'on/*') ORDER BY t.id",
-      now, then ? " UNION " : "", then ? then : "");
+      "AND t.live AND (t.step GLOB 'off/*' OR t.step GLOB 'on/*') ORDER BY t.id";
+  g_autofree char *before = g_strdup_printf ("%" G_GINT64_FORMAT, inspection);
 
-  return answers (db, rest, vehicle, error);
+  return pin_query_rows (db, &pin_table_answer, (GDestroyNotify) pin_answer_free, last_moves, vehicle,
+                         before, error);
 }
 
 GPtrArray *
@@ -173,6 +173,16 @@ pin_query_readings_of_walk (PinDb *db, gint64 inspection, GError **error)
 {
   return pin_query_rows (db, &pin_table_reading, (GDestroyNotify) pin_reading_free,
                          "JOIN answer a ON a.id = t.answer WHERE a.inspection = ?1 AND t.live "
+                         "AND t.answer IS NOT NULL ORDER BY t.id",
+                         inspection, NULL, error);
+}
+
+/* Those of corrected answers too; without the rows that withdrew them. */
+GPtrArray *
+pin_query_readings_ever_of_walk (PinDb *db, gint64 inspection, GError **error)
+{
+  return pin_query_rows (db, &pin_table_reading, (GDestroyNotify) pin_reading_free,
+                         "JOIN answer a ON a.id = t.answer WHERE a.inspection = ?1 AND NOT t.void "
                          "AND t.answer IS NOT NULL ORDER BY t.id",
                          inspection, NULL, error);
 }

@@ -625,12 +625,25 @@ bring_way (Answering *a)
   bring_trait (a, a->walk->car->id, code, a->detail, NAN);
 }
 
+/* A correction keeps the pictures of what it corrects, unless it has one itself. */
 static void
 bring_photo (Answering *a)
 {
+  const GPtrArray *old = a->question->given ? a->walk->rows->traces->photos : NULL;
+
   if (a->reply->photo)
     pin_batch_photo (a->batch, &(PinPhoto){ .of = a->answer, .jpeg = a->reply->photo, .day = a->day,
                                             .person = PIN_LEND (a->reply->person) });
+  for (guint i = 0; old && a->reply->photo == NULL && i < old->len; i++)
+    {
+      PinPhoto photo = *(PinPhoto *) g_ptr_array_index (old, i);
+
+      if (photo.of != a->question->given->id)
+        continue;
+      photo.id = 0;
+      photo.of = a->answer;
+      pin_batch_photo (a->batch, &photo);
+    }
 }
 
 /* A correction after the sign-off puts its finding right at once. */
@@ -641,10 +654,47 @@ bring_late_finding (Answering *a)
 
   if (a->walk->rows->inspection->verdict == NULL || gravity == PIN_GRAVITY_NONE || a->unsafe)
     return;
+  /* What was wrong with a part that has gone since went with it. */
+  if (a->question->slot && a->question->slot->part != a->part)
+    return;
   pin_batch_finding (a->batch, &(PinFinding){
     .event = PIN_LEND ("opened"), .vehicle = a->walk->car->id, .place = a->place, .part = a->part,
     .gravity = gravity, .cause = a->answer, .note = PIN_LEND (a->reply->note), .day = a->day,
     .person = PIN_LEND (a->reply->person) });
+}
+
+#define TAKE_WHEN(list, Row)                                                      \
+  for (guint i = 0; i < traces->list->len; i++)                                    \
+    {                                                                               \
+      const Row *row = g_ptr_array_index (traces->list, i);                         \
+                                                                                    \
+      if (row->answer != old->id)                                                   \
+        continue;                                                                   \
+      g_free (a->day);                                                              \
+      a->day = g_strdup (row->day);                                                 \
+      a->now = row->at;                                                             \
+    }
+
+/* What is put right after the sign-off was read, and done, on the day of the
+ * inspection and with the part that sat there then: an oiling that is corrected
+ * is no oiling of today. */
+static void
+stay_with_what_is_corrected (Answering *a)
+{
+  const PinInspectionRow *inspection = a->walk->rows->inspection;
+  const PinTraces *traces = a->walk->rows->traces;
+  const PinAnswer *old = a->question->given;
+
+  if (old == NULL || inspection->verdict == NULL)
+    return;
+  a->part = old->part;
+  a->thing = a->part ? a->part : a->walk->car->id;
+  a->now = pin_book_id_instant (old->id);
+  g_free (a->day);
+  a->day = g_strdup (inspection->signed_day ? inspection->signed_day : inspection->day);
+  TAKE_WHEN (traits, PinTrait)
+  TAKE_WHEN (works, PinWork)
+  TAKE_WHEN (readings, PinReading)
 }
 
 gboolean
@@ -661,6 +711,7 @@ pin_walk_answer (const PinWalk *self, const PinQuestion *question, const PinRepl
       a.place = question->slot ? question->slot->place : 0;
       a.part = question->slot ? question->slot->part : 0;
       a.thing = a.part ? a.part : self->car->id;
+      stay_with_what_is_corrected (&a);
       if (question->given)
         pin_walk_withdraw (self, question->given, reply->person, batch);
       bring_answer (&a);

@@ -10,13 +10,19 @@ G_DEFINE_QUARK (pin-inspection-error-quark, pin_inspection_error)
 PinCarRows *
 pin_car_rows_load (PinDb *db, gint64 vehicle, GError **error)
 {
+  return pin_car_rows_of_walk (db, vehicle, 0, error);
+}
+
+PinCarRows *
+pin_car_rows_of_walk (PinDb *db, gint64 vehicle, gint64 inspection, GError **error)
+{
   g_autoptr (PinCarRows) rows = g_new0 (PinCarRows, 1);
 
   if (!(rows->vehicle = pin_query_vehicle (db, vehicle, error)) ||
       !(rows->places = pin_query_places (db, vehicle, error)) ||
       !(rows->parts = pin_query_parts_on (db, vehicle, error)) ||
       !(rows->traits = pin_query_traits_of_vehicle (db, vehicle, NULL, error)) ||
-      !(rows->tray_answers = pin_query_tray (db, vehicle, 0, error)) ||
+      !(rows->tray_answers = pin_query_tray (db, vehicle, inspection, error)) ||
       !(rows->owed = pin_query_owed (db, vehicle, error)) ||
       !(rows->findings = pin_query_findings (db, vehicle, FALSE, error)) ||
       !(rows->open_walks = pin_query_open_walks (db, vehicle, error)) ||

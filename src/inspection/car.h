@@ -58,6 +58,11 @@ typedef struct
 PinCarRows    *pin_car_rows_load (PinDb             *db,
                                   gint64             vehicle,
                                   GError           **error);
+/* The same for a walk, which also needs what was off before it began. */
+PinCarRows    *pin_car_rows_of_walk (PinDb          *db,
+                                  gint64             vehicle,
+                                  gint64             inspection,
+                                  GError           **error);
 void           pin_car_rows_free (PinCarRows        *rows);
 PinCar        *pin_car_new       (PinCarRows        *rows,   /* taken */
                                   PinLibrary        *library,

@@ -35,19 +35,6 @@ find_inspection (PinDb *db, gint64 id, GError **error)
   return row;
 }
 
-/* The walk's car also needs what was off before it began. */
-static PinCarRows *
-load_car (PinDb *db, gint64 vehicle, gint64 inspection, GError **error)
-{
-  g_autoptr (PinCarRows) car = pin_car_rows_load (db, vehicle, error);
-
-  if (car == NULL)
-    return NULL;
-  g_ptr_array_unref (car->tray_answers);
-  car->tray_answers = pin_query_tray (db, vehicle, inspection, error);
-  return car->tray_answers != NULL ? g_steal_pointer (&car) : NULL;
-}
-
 static gboolean
 load_chassis (PinDb *db, PinCarRows *car, const char *sha, GError **error)
 {
@@ -81,7 +68,7 @@ pin_walk_rows_load (PinDb *db, gint64 inspection, GError **error)
   if (!(rows->inspection = find_inspection (db, inspection, error)))
     return NULL;
   vehicle = rows->inspection->vehicle;
-  if (!(rows->car = load_car (db, vehicle, inspection, error)) ||
+  if (!(rows->car = pin_car_rows_of_walk (db, vehicle, inspection, error)) ||
       !(rows->answers = pin_query_answers (db, inspection, error)) ||
       !(rows->readings = pin_query_readings (db, vehicle, error)) ||
       !(rows->works = pin_query_works (db, vehicle, error)) ||

@@ -145,6 +145,19 @@ read_everything (PinDb *db, gpointer data, GError **error)
   return db;
 }
 
+static gboolean
+may_be_said (const GError *error)
+{
+  static const PinBookError codes[] = { PIN_BOOK_ERROR_DAMAGED, PIN_BOOK_ERROR_NOT_A_BOOK,
+                                        PIN_BOOK_ERROR_NEWER, PIN_BOOK_ERROR_OPEN,
+                                        PIN_BOOK_ERROR_FAILED };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (codes); i++)
+    if (g_error_matches (error, PIN_BOOK_ERROR, (int) codes[i]))
+      return TRUE;
+  return FALSE;
+}
+
 /* Opens, reads and checks whatever this is; never writes, never crashes. */
 static gboolean
 survives (const char *path, gint64 vehicle)
@@ -156,12 +169,8 @@ survives (const char *path, gint64 vehicle)
 
   if (book == NULL)
     {
-      g_assert_true (error->domain == PIN_BOOK_ERROR);
-      g_assert_true (g_error_matches (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_DAMAGED) ||
-                     g_error_matches (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_NOT_A_BOOK) ||
-                     g_error_matches (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_NEWER) ||
-                     g_error_matches (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_OPEN) ||
-                     g_error_matches (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_FAILED));
+      if (!may_be_said (error))
+        g_error ("not the word for a damaged file: %s", error->message);
       return TRUE;
     }
   pin_book_run (book, read_everything, &vehicle, NULL);
@@ -201,6 +210,7 @@ test_flipped_bytes (Fixture *f, gconstpointer data)
       for (gsize i = at; i < MIN (at + run, size); i++)
         broken[i] ^= 1 + g_rand_int_range (rand, 0, 255);
       g_assert_true (g_file_set_contents (path, broken, size, NULL));
+      g_test_message ("from byte %" G_GSIZE_FORMAT, at);
       noticed += survives (path, f->vehicle);
       tried++;
       assert_untouched (path, broken, size);
@@ -221,7 +231,8 @@ test_cut_short (Fixture *f, gconstpointer data)
   for (gsize at = 1; at < size; at += 1 + size / 150)
     {
       g_assert_true (g_file_set_contents (path, sound, at, NULL));
-      g_assert_true (survives (path, f->vehicle));
+      if (!survives (path, f->vehicle))
+        g_error ("cut off after %" G_GSIZE_FORMAT " of %" G_GSIZE_FORMAT " bytes and not noticed", at, size);
       assert_untouched (path, sound, at);
     }
 }
