@@ -9,6 +9,7 @@ typedef enum
   FAMILY_TRAIT,
   FAMILY_FITTING,
   FAMILY_OUTING,
+  FAMILY_READING,
   FAMILY_WORK,
   FAMILY_OWED,
   FAMILY_FINDING,
@@ -23,6 +24,7 @@ typedef struct
     PinTrait trait;
     PinFitting fitting;
     PinOuting outing;
+    PinReading reading;
     PinWork work;
     PinOwed owed;
     PinFinding finding;
@@ -156,6 +158,20 @@ pin_deed_done_outing (PinDeedDone *self, const PinOuting *what)
 }
 
 gint64
+pin_deed_done_reading (PinDeedDone *self, const PinReading *what)
+{
+  PinReading row = *what;
+
+  if (row.person == NULL)
+    row.person = self->person;
+  row.id = pin_batch_reading (self->batch, &row);
+  KEEP (quantity), KEEP (typed), KEEP (method), KEEP (conditions), KEEP (day), KEEP (person);
+  row.repeats = NULL;
+  g_array_append_vals (self->rows, &(Row) { FAMILY_READING, .reading = row }, 1);
+  return row.id;
+}
+
+gint64
 pin_deed_done_work (PinDeedDone *self, const PinWork *what)
 {
   PinWork row = *what;
@@ -224,6 +240,9 @@ withdraw (PinBatch *batch, Row row)
       break;
     case FAMILY_OUTING:
       VOID (outing);
+      break;
+    case FAMILY_READING:
+      VOID (reading);
       break;
     case FAMILY_WORK:
       VOID (work);

@@ -36,6 +36,8 @@ gint64       pin_deed_done_trait       (PinDeedDone        *self,
                                         const PinTrait     *row);
 gint64       pin_deed_done_fitting     (PinDeedDone        *self,
                                         const PinFitting   *row);
+gint64       pin_deed_done_reading     (PinDeedDone        *self,
+                                        const PinReading   *row);
 gint64       pin_deed_done_work        (PinDeedDone        *self,
                                         const PinWork      *row);
 gint64       pin_deed_done_owed        (PinDeedDone        *self,

@@ -4,9 +4,12 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 #include "base/day.h"
 #include "library/quantity.h"
+#include "maths/repeats.h"
+#include "service/inventory.h"
 
 /* Where an input can be read off a vehicle.  Names of inputs mean the same in
  * every sum, so one line serves all that have it. */
@@ -244,4 +247,189 @@ pin_reckon_fill (const PinSum *sum, const PinVehicleView *view)
             g_ptr_array_add (fills, fill);
         }
   return fills;
+}
+
+/* ---- and back ---------------------------------------------------------------------------------------- */
+
+void
+pin_keep_free (PinKeep *self)
+{
+  g_free (self->typed);
+  g_free (self->says);
+  g_free (self);
+}
+
+/* All values of a list; FALSE if one is none. */
+static gboolean
+read_values (const char *typed, const PinUnit *unit, GArray *values)
+{
+  g_auto (GStrv) words = g_strsplit (typed, strchr (typed, ';') != NULL ? ";" : ",", -1);
+
+  for (int i = 0; words[i] != NULL; i++)
+    {
+      double value;
+
+      if (!pin_value_parse (g_strstrip (words[i]), unit, &value, NULL, NULL))
+        return FALSE;
+      g_array_append_val (values, value);
+    }
+  return values->len > 0;
+}
+
+/* To the last figure that is typed, not to the last bit. */
+static gboolean
+is_news (const char *typed, const PinFill *known, const PinUnit *unit)
+{
+  g_autoptr (GArray) now = g_array_new (FALSE, FALSE, sizeof (double));
+  g_autoptr (GArray) before = g_array_new (FALSE, FALSE, sizeof (double));
+
+  if (!read_values (typed, unit, now))
+    return FALSE;
+  if (known == NULL || !read_values (known->typed, unit, before) || now->len != before->len)
+    return TRUE;
+  for (guint i = 0; i < now->len; i++)
+    if (fabs (g_array_index (now, double, i) - g_array_index (before, double, i))
+        > 1e-9 * fabs (g_array_index (before, double, i)))
+      return TRUE;
+  return FALSE;
+}
+
+static PinKeep *
+keep_spec (const Source *source, PinLibrary *library, const PinVehicleView *view, const char *typed,
+           const PinFill *known)
+{
+  const PinSlot *slot = slot_with (view->car, source->kind, source->name);
+  const PinSpec *spec = pin_library_spec (library, source->name);
+  PinKeep *keep;
+
+  if (slot == NULL || slot->part == 0)
+    return NULL;
+  keep = g_new0 (PinKeep, 1);
+  keep->slot = slot;
+  keep->spec = source->name;
+  keep->typed = g_strdup (typed);
+  keep->says = g_strdup_printf (_("%s, %s: %s (was %s)"), slot->label, spec != NULL ? spec->title : source->name,
+                                typed, known->typed);
+  return keep;
+}
+
+static PinKeep *
+keep_reading (const Source *source, PinLibrary *library, const PinVehicleView *view, const char *typed)
+{
+  const PinQuantity *quantity = pin_library_quantity (library, source->name);
+  PinKeep *keep = g_new0 (PinKeep, 1);
+
+  for (guint i = 0; source->kind != NULL && keep->slot == NULL && i < view->car->slots->len; i++)
+    {
+      const PinSlot *slot = g_ptr_array_index (view->car->slots, i);
+
+      if (slot->part != 0 && g_strcmp0 (slot->kind, source->kind) == 0)
+        keep->slot = slot;
+    }
+  keep->quantity = source->name;
+  keep->typed = g_strdup (typed);
+  keep->says = g_strdup_printf (_("%s, %s: %s"), keep->slot != NULL ? keep->slot->label : view->car->name,
+                                quantity != NULL ? quantity->title : source->name, typed);
+  return keep;
+}
+
+/* What stands for a bare number, as the form tells it to the sum. */
+static const PinUnit *
+unit_of (const PinInput *input)
+{
+  return pin_unit_find (input->unit != NULL ? input->unit : "1");
+}
+
+/* A bare number is in the input's unit, which need not be that of the book. */
+static char *
+with_unit (const char *typed, const PinUnit *unit)
+{
+  double number;
+
+  if (*unit->symbol == '\0' || unit->dimension == PIN_DIMENSION_NUMBER
+      || unit->dimension == PIN_DIMENSION_SPEED_CONSTANT || !pin_number_parse (typed, &number))
+    return g_strdup (typed);
+  return g_strdup_printf ("%s %s", typed, unit->symbol);
+}
+
+static void
+add_keep (GPtrArray *keeps, const Source *source, PinLibrary *library, const PinVehicleView *view,
+          const PinInput *input, const char *typed)
+{
+  PinFill *known = fill_from (source, input->id, view);
+  g_autofree char *text = with_unit (typed, unit_of (input));
+  PinKeep *keep = NULL;
+
+  if (is_news (typed, known, unit_of (input)))
+    {
+      if (source->from == FROM_SPEC && known != NULL)
+        keep = keep_spec (source, library, view, text, known);
+      else if (source->from == FROM_READING || source->from == FROM_REPEATS)
+        keep = keep_reading (source, library, view, text);
+    }
+  if (keep != NULL)
+    g_ptr_array_add (keeps, keep);
+  g_clear_pointer (&known, pin_fill_free);
+}
+
+GPtrArray *
+pin_reckon_keeps (const PinSum *sum, PinLibrary *library, const PinVehicleView *view, GHashTable *typed)
+{
+  GPtrArray *keeps = g_ptr_array_new_with_free_func ((GDestroyNotify) pin_keep_free);
+
+  for (const PinInput *input = sum->inputs; input->id != NULL; input++)
+    for (guint i = 0; i < G_N_ELEMENTS (sources); i++)
+      if (g_str_equal (sources[i].input, input->id) && g_hash_table_contains (typed, input->id))
+        add_keep (keeps, &sources[i], library, view, input, g_hash_table_lookup (typed, input->id));
+  return keeps;
+}
+
+static gboolean
+write_reading (PinDeedDone *done, PinLibrary *library, const PinVehicleView *view, const PinKeep *keep,
+               GError **error)
+{
+  const PinQuantity *quantity = pin_library_quantity (library, keep->quantity);
+  g_autoptr (GArray) values = g_array_new (FALSE, FALSE, sizeof (double));
+  g_autofree char *today = pin_today ();
+  PinReading row = { .thing = keep->slot != NULL ? keep->slot->part : view->car->id, .day = today,
+                     .place = keep->slot != NULL ? keep->slot->place : 0, .at = pin_now (),
+                     .quantity = (char *) keep->quantity, .typed = keep->typed };
+
+  if (quantity == NULL || !read_values (keep->typed, quantity->unit, values))
+    {
+      g_set_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_VALUE, _("“%s” is no reading of %s"), keep->typed,
+                   quantity != NULL ? quantity->title : keep->quantity);
+      return FALSE;
+    }
+  row.value = pin_repeats_median ((const double *) values->data, values->len);
+  row.repeats = values->len > 1 ? values : NULL;
+  pin_deed_done_reading (done, &row);
+  return TRUE;
+}
+
+gboolean
+pin_reckon_keep (PinDeedDone *done, PinLibrary *library, const PinVehicleView *view, GPtrArray *keeps, GError **error)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < keeps->len; i++)
+    {
+      const PinKeep *keep = g_ptr_array_index (keeps, i);
+      g_autoptr (GPtrArray) slots = g_ptr_array_new ();
+      gboolean good;
+
+      g_ptr_array_add (slots, (gpointer) keep->slot);
+      good = keep->spec != NULL ? pin_inventory_set_spec (done, library, view->car, slots, keep->spec, keep->typed,
+                                                          NULL, error)
+                                : write_reading (done, library, view, keep, error);
+      if (!good)
+        {
+          g_string_free (text, TRUE);
+          return FALSE;
+        }
+      g_string_append_printf (text, "%s%s", i > 0 ? "; " : "", keep->says);
+    }
+  pin_deed_done_say (done, _("Kept: %s"), text->str);
+  g_string_free (text, TRUE);
+  return TRUE;
 }

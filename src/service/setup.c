@@ -44,8 +44,8 @@ last_by (GPtrArray *moves, const char *day)
 
 /* The part at @place on @day; 0: none, -1: error.  What came there last may
  * have gone on to somewhere else by then. */
-static gint64
-fitted_on (PinDb *db, gint64 place, const char *day, GError **error)
+gint64
+pin_setup_part_on (PinDb *db, gint64 place, const char *day, GError **error)
 {
   g_autoptr (GPtrArray) here = pin_query_fittings_at (db, place, error);
   const PinFitting *came = here ? last_by (here, day) : NULL;
@@ -83,7 +83,7 @@ load_past (PinSetupRows *rows, PinDb *db, gint64 vehicle, const char *day, GErro
   for (guint i = 0; i < places->len; i++)
     {
       const PinPlaceRow *place = places->pdata[i];
-      gint64 part = fitted_on (db, place->id, day, error);
+      gint64 part = pin_setup_part_on (db, place->id, day, error);
 
       if (part < 0 || (part > 0 && !add_traits (rows, db, place->id, part, day, error)))
         return FALSE;

@@ -36,6 +36,11 @@ GPtrArray    *pin_setup_new       (PinSetupRows  *rows,        /* borrowed */
                                    const PinCar  *car,
                                    gboolean       everything);
 
+/* The part that was at @place on @day; 0: none, -1: an error.  On the book's thread. */
+gint64        pin_setup_part_on    (PinDb          *db,
+                                    gint64          place,
+                                    const char     *day,
+                                    GError        **error);
 /* One trait's value in words: "7000 cSt"; free with g_free(). */
 char         *pin_setup_value_text (PinLibrary     *library,
                                     const PinTrait *trait);

@@ -8,6 +8,7 @@ struct _PinVehicleRows
   PinSlotMarkRows *marks;
   PinLastWalk *last;
   PinSetupRows *setup;
+  PinGearingRows *gearing;
   GPtrArray *inspections, *outings, *findings, *readings, *works, *clocks;
 };
 
@@ -27,6 +28,7 @@ pin_vehicle_rows_free (PinVehicleRows *rows)
   pin_slot_mark_rows_free (rows->marks);
   pin_last_walk_free (rows->last);
   pin_setup_rows_free (rows->setup);
+  pin_gearing_rows_free (rows->gearing);
   g_clear_pointer (&rows->inspections, g_ptr_array_unref);
   g_clear_pointer (&rows->outings, g_ptr_array_unref);
   g_clear_pointer (&rows->findings, g_ptr_array_unref);
@@ -46,6 +48,7 @@ pin_vehicle_rows_load (PinDb *db, gint64 vehicle, GError **error)
       !(rows->marks = pin_slot_mark_rows_load (db, vehicle, error)) ||
       !(rows->last = pin_last_walk_load (db, vehicle, error)) ||
       !(rows->setup = pin_setup_rows_load (db, vehicle, NULL, error)) ||
+      !(rows->gearing = pin_gearing_rows_load (db, rows->car, error)) ||
       !(rows->inspections = pin_query_inspections (db, vehicle, error)) ||
       !(rows->outings = pin_query_outings (db, vehicle, 0, error)) ||
       !(rows->findings = pin_query_findings (db, vehicle, TRUE, error)) ||
@@ -66,6 +69,7 @@ fill (View *self, PinVehicleRows *rows, PinLibrary *library, gint64 now)
   view->usage_text = pin_usage_text (&view->usage, view->burns_fuel);
   view->since = g_strdup (pin_usage_since (&view->usage));
   view->readiness = pin_readiness_new (library, view->car, rows->last, now);
+  view->gearing = pin_gearing_change_new (rows->gearing, view->car, rows->readings);
   view->marks = pin_slot_marks_new (view->car, rows->marks);
   view->parts = pin_part_lines (library, view->car, view->marks, rows->works, rows->clocks);
   view->layers = pin_layers_of (library, view->parts);
@@ -106,6 +110,7 @@ pin_vehicle_view_free (PinVehicleView *view)
   g_free (view->usage_text);
   g_free (view->since);
   pin_readiness_free (view->readiness);
+  pin_gearing_change_free (view->gearing);
   g_ptr_array_unref (view->parts);
   g_hash_table_unref (view->marks);
   g_ptr_array_unref (view->layers);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "service/gearing-change.h"
 #include "service/slot-mark.h"
 #include "service/part-history.h"
 #include "service/readiness.h"
@@ -72,6 +73,7 @@ typedef struct
   gboolean burns_fuel;
   char *usage_text, *since;
   PinReadiness *readiness;
+  PinGearingChange *gearing;  /* NULL: none that matters */
   GHashTable *marks;          /* code → PinSlotMark* */
   GPtrArray *layers;          /* PinLayer*, "Everything" first */
   GPtrArray *parts;           /* PinPartLine*, worst first */

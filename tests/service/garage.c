@@ -16,12 +16,10 @@ make_folder (void)
   return folder ? folder : g_dir_make_tmp ("garage-XXXXXX", NULL);
 }
 
-Garage *
-garage_new (void)
+static Garage *
+garage_with (const char *shelf)
 {
   Garage *self = g_new0 (Garage, 1);
-  g_autofree char *shelf =
-      g_build_filename (g_getenv ("PIN_SOURCE_ROOT"), "tests", "service", "shelf", NULL);
   g_autoptr (GError) error = NULL;
 
   self->folder = make_folder ();
@@ -31,6 +29,20 @@ garage_new (void)
   self->book = pin_book_create (self->path, &error);
   g_assert_no_error (error);
   return self;
+}
+
+Garage *
+garage_new (void)
+{
+  g_autofree char *shelf = g_build_filename (g_getenv ("PIN_SOURCE_ROOT"), "tests", "service", "shelf", NULL);
+
+  return garage_with (shelf);
+}
+
+Garage *
+garage_new_shipped (void)
+{
+  return garage_with (g_getenv ("HINGEPIN_DATA_DIR"));
 }
 
 void

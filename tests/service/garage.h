@@ -15,6 +15,8 @@ typedef struct
 } Garage;
 
 Garage         *garage_new    (void);
+/* With the shipped types of car. */
+Garage         *garage_new_shipped (void);
 void            garage_free   (Garage        *self);
 gint64          garage_add    (Garage        *self,
                                const char    *name,
