@@ -109,6 +109,7 @@ GPtrArray *pin_query_part_answers (PinDb *db, gint64 part, GError **error); /* l
 GPtrArray *pin_query_readings    (PinDb *db, gint64 vehicle, GError **error); /* PinReading of it and of the parts now on it, by day, id */
 GPtrArray *pin_query_readings_of (PinDb *db, gint64 thing, const char *quantity, GError **error); /* quantity NULL: all */
 GPtrArray *pin_query_readings_of_walk (PinDb *db, gint64 inspection, GError **error);
+GPtrArray *pin_query_readings_ever_of_walk (PinDb *db, gint64 inspection, GError **error); /* of corrected answers too */
 GPtrArray *pin_query_works       (PinDb *db, gint64 vehicle, GError **error); /* PinWork on it, its places or the parts now on it */
 GPtrArray *pin_query_works_of    (PinDb *db, gint64 thing, GError **error);
 GPtrArray *pin_query_works_of_walk (PinDb *db, gint64 inspection, GError **error);

@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/day.h"
+#include "book/queries.h"
 #include "service/finding-text.h"
 
 /* ---- Making lines from questions ---- */
@@ -31,6 +33,7 @@ line_free (PinRecordLine *line)
   g_free (line->reason);
   g_free (line->note);
   g_ptr_array_unref (line->deeds);
+  g_ptr_array_unref (line->corrected);
   g_free (line);
 }
 
@@ -76,6 +79,7 @@ line_of (Recording *self, const PinQuestion *question)
   line->code = question->slot ? g_strdup (question->slot->code) : NULL;
   line->part = question->slot ? question->slot->part : 0;
   line->deeds = g_ptr_array_new_with_free_func (g_free);
+  line->corrected = g_ptr_array_new_with_free_func (g_free);
   g_ptr_array_add (group_of (self, question)->lines, line);
   g_hash_table_insert (self->lines, g_steal_pointer (&key), line);
   return line;
@@ -162,7 +166,7 @@ given_text (Recording *self, const PinQuestion *question, const PinAnswer *answe
   if (answer->outcome == PIN_OUTCOME_NOT_CHECKED)
     return g_strdup (_("not checked"));
   if (pin_question_kind (question) == PIN_ANSWER_PLAIN)
-    return g_strdup (pin_outcome_word (answer->outcome));
+    return g_strdup (pin_outcome_title (answer->outcome));
   return pin_answer_text (self->library, answer);
 }
 
@@ -342,6 +346,93 @@ pin_walk_record_new (PinWalkRows *rows, PinLibrary *library, GError **error)
   note_head (self);
   record_all (self, pin_walk_library (walk));
   return self;
+}
+
+/* ---- What stood before ---- */
+
+typedef struct
+{
+  PinLibrary *library;
+  GPtrArray *answers;         /* PinAnswer*, corrected ones too */
+  GPtrArray *readings;        /* PinReading*, likewise */
+} Before;
+
+static const PinAnswer *
+answer_before (const Before *before, gint64 id)
+{
+  for (guint i = 0; i < before->answers->len; i++)
+    {
+      const PinAnswer *answer = g_ptr_array_index (before->answers, i);
+
+      if (answer->id == id)
+        return answer;
+    }
+  return NULL;
+}
+
+/* "2.1 s, watch", "felt at the rim". */
+static char *
+text_before (const Before *before, const PinAnswer *answer)
+{
+  const char *word = answer->unsafe ? _("unsafe") : pin_outcome_title (answer->outcome);
+
+  for (guint i = 0; i < before->readings->len; i++)
+    {
+      const PinReading *reading = g_ptr_array_index (before->readings, i);
+      g_autofree char *text = NULL;
+
+      if (reading->answer != answer->id)
+        continue;
+      text = pin_reading_text (before->library, reading);
+      return g_strdup_printf ("%s, %s", text, word);
+    }
+  if (answer->detail == NULL || *answer->detail == '\0')
+    return g_strdup (word);
+  return pin_answer_text (before->library, answer);
+}
+
+static void
+note_corrected (const Before *before, PinRecordLine *line, const PinAnswer *answer)
+{
+  while (answer != NULL && answer->replaces != 0)
+    {
+      const PinAnswer *old = answer_before (before, answer->replaces);
+      g_autofree char *day = pin_day_of (pin_book_id_instant (answer->id));
+      g_autofree char *shown = pin_day_short (day);
+      g_autofree char *was = old != NULL ? text_before (before, old) : NULL;
+
+      if (old == NULL)
+        return;
+      g_ptr_array_add (line->corrected,
+                       g_strdup_printf (_("corrected by %s, %s; was %s (%s)"),
+                                        answer->person != NULL ? answer->person : "–", shown, was,
+                                        old->person != NULL ? old->person : "–"));
+      answer = old;
+    }
+}
+
+gboolean
+pin_walk_record_read_corrected (PinWalkRecord *self, PinDb *db, PinLibrary *library, GError **error)
+{
+  Before before = { .library = library };
+  gboolean good = (before.answers = pin_query_answers_all (db, self->id, error)) != NULL
+                  && (before.readings = pin_query_readings_ever_of_walk (db, self->id, error)) != NULL;
+
+  for (guint i = 0; good && i < self->groups->len; i++)
+    {
+      const PinRecordGroup *group = g_ptr_array_index (self->groups, i);
+
+      for (guint j = 0; j < group->lines->len; j++)
+        {
+          PinRecordLine *line = g_ptr_array_index (group->lines, j);
+
+          note_corrected (&before, line, line->found);
+          note_corrected (&before, line, line->left);
+        }
+    }
+  g_clear_pointer (&before.answers, g_ptr_array_unref);
+  g_clear_pointer (&before.readings, g_ptr_array_unref);
+  return good;
 }
 
 void

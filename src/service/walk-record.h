@@ -22,6 +22,8 @@ typedef struct
   char *reason;               /* why not checked, or "" */
   char *note;                 /* or "" */
   GPtrArray *deeds;           /* char*: "Oiled" … done here */
+  GPtrArray *corrected;       /* char*: "corrected by CD, 25 Nov 2026; was 2.1 s, watch (AB)" …;
+                               * see pin_walk_record_read_corrected() */
   PinOutcome outcome;         /* of the last answer; NONE: not answered */
   gboolean unsafe;
 } PinRecordLine;
@@ -48,6 +50,11 @@ typedef struct
 
 /* On the thread that uses the library; rows from pin_walk_rows_load(). */
 PinWalkRecord *pin_walk_record_new  (PinWalkRows    *rows,     /* taken */
+                                     PinLibrary     *library,
+                                     GError        **error);
+/* Adds what stood before corrections, from the book: on its thread, once. */
+gboolean       pin_walk_record_read_corrected (PinWalkRecord *self,
+                                     PinDb          *db,
                                      PinLibrary     *library,
                                      GError        **error);
 void           pin_walk_record_free (PinWalkRecord  *self);
