@@ -50,25 +50,47 @@ load_vehicle (PinStableRows *rows, PinDb *db, gint64 vehicle, GError **error)
   return row->last != NULL;
 }
 
-PinStableRows *
-pin_stable_rows_load (PinDb *db, GError **error)
+static gboolean
+is_sold (const PinVehicleRow *vehicle)
+{
+  return g_strcmp0 (vehicle->state, "sold") == 0;
+}
+
+static PinStableRows *
+load_some (PinDb *db, const GPtrArray *vehicles, gboolean sold, guint most, GError **error)
 {
   g_autoptr (PinStableRows) rows = g_new0 (PinStableRows, 1);
-  g_autoptr (GPtrArray) vehicles = NULL;
 
   rows->vehicles = g_ptr_array_new_with_free_func ((GDestroyNotify) vehicle_rows_free);
-  vehicles = pin_query_vehicles (db, error);
-  if (vehicles == NULL)
-    return NULL;
-  for (guint i = 0; i < vehicles->len; i++)
+  for (guint i = 0; i < vehicles->len && rows->vehicles->len < most; i++)
     {
       const PinVehicleRow *vehicle = vehicles->pdata[i];
 
-      if (g_strcmp0 (vehicle->state, "withdrawn") != 0 &&
+      if (g_strcmp0 (vehicle->state, "withdrawn") != 0 && (sold || !is_sold (vehicle)) &&
           !load_vehicle (rows, db, vehicle->id, error))
         return NULL;
     }
   return g_steal_pointer (&rows);
+}
+
+PinStableRows *
+pin_stable_rows_load (PinDb *db, GError **error)
+{
+  g_autoptr (GPtrArray) vehicles = pin_query_vehicles (db, error);
+
+  return vehicles != NULL ? load_some (db, vehicles, TRUE, G_MAXUINT, error) : NULL;
+}
+
+/* Sold ones stand last, so the first are the first of the others. */
+PinStableRows *
+pin_stable_rows_load_first (PinDb *db, guint n, gboolean *more, GError **error)
+{
+  g_autoptr (GPtrArray) vehicles = pin_query_vehicles (db, error);
+
+  if (vehicles == NULL)
+    return NULL;
+  *more = vehicles->len > n;
+  return load_some (db, vehicles, !*more, n, error);
 }
 
 /* ---- One vehicle ---- */

@@ -35,6 +35,11 @@ typedef struct
 /* On the book's thread … */
 PinStableRows *pin_stable_rows_load (PinDb         *db,
                                      GError       **error);
+/* … of the first @n only, as they will stand in the list; @more: there are others. */
+PinStableRows *pin_stable_rows_load_first (PinDb     *db,
+                                           guint      n,
+                                           gboolean  *more,
+                                           GError   **error);
 void           pin_stable_rows_free (PinStableRows *rows);
 /* … and on the one that uses the library. */
 PinStable     *pin_stable_new       (PinStableRows *rows,    /* taken */

@@ -41,6 +41,21 @@ pin_field_name (gpointer widget, const char *name)
   gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
 
+/* With each tooltip of a visible widget GTK asks the display where the pointer is
+ * and waits for the answer; of one that is not on the screen nobody waits for. */
+void
+pin_field_tooltip (gpointer widget, const char *text)
+{
+  gboolean visible = gtk_widget_get_visible (widget);
+  gboolean hide = visible && !gtk_widget_get_mapped (widget);
+
+  if (hide)
+    gtk_widget_set_visible (widget, FALSE);
+  gtk_widget_set_tooltip_text (widget, text);
+  if (hide)
+    gtk_widget_set_visible (widget, TRUE);
+}
+
 /* A toggle of that @id at the end of @box.  With a @group only one is on. */
 GtkWidget *
 pin_field_toggle (GtkWidget *box, const char *label, const char *id, GtkWidget *group)

@@ -14,6 +14,8 @@ GtkWidget *pin_field_toggle     (GtkWidget   *box,
 GPtrArray *pin_field_toggled    (GtkWidget   *box);
 void       pin_field_name       (gpointer     widget,
                                  const char  *name);
+void       pin_field_tooltip    (gpointer     widget,
+                                 const char  *text);
 void       pin_field_own_widths (gpointer     switcher);
 GtkWidget *pin_field_first_line (GtkWidget   *mark,
                                  int          width);

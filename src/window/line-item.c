@@ -88,6 +88,22 @@ pin_line_item_add_button (PinLineItem *self, const PinLineButton *button)
   self->n_buttons++;
 }
 
+/* Would a row show the same, and its buttons do the same? */
+gboolean
+pin_line_item_equal (gconstpointer a, gconstpointer b)
+{
+  const PinLineItem *x = a, *y = b;
+  gboolean same = g_strcmp0 (x->title, y->title) == 0 && g_strcmp0 (x->text, y->text) == 0 &&
+                  g_strcmp0 (x->detail, y->detail) == 0 && g_strcmp0 (x->day, y->day) == 0 &&
+                  x->marked == y->marked && x->owed == y->owed && x->unsafe == y->unsafe &&
+                  x->outcome == y->outcome && x->n_buttons == y->n_buttons;
+
+  for (guint i = 0; same && i < x->n_buttons; i++)
+    same = x->targets[i] == y->targets[i] && g_strcmp0 (x->labels[i], y->labels[i]) == 0 &&
+           g_strcmp0 (x->names[i], y->names[i]) == 0 && g_strcmp0 (x->actions[i], y->actions[i]) == 0;
+  return same;
+}
+
 /* ---- the row ----------------------------------------------------------------- */
 
 struct _PinLineRow

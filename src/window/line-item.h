@@ -30,6 +30,8 @@ void         pin_line_item_set_mark   (PinLineItem         *self,
 void         pin_line_item_set_owed   (PinLineItem         *self);
 void         pin_line_item_add_button (PinLineItem         *self,
                                        const PinLineButton *button);
+gboolean     pin_line_item_equal      (gconstpointer        a,
+                                       gconstpointer        b);
 
 #define PIN_TYPE_LINE_ROW (pin_line_row_get_type ())
 G_DECLARE_FINAL_TYPE (PinLineRow, pin_line_row, PIN, LINE_ROW, GtkBox)

@@ -9,9 +9,10 @@ struct _PinPartsTable
 
   char *layer;                /* NULL: all */
   gboolean settling;          /* the selection is being set, not made */
+  gint64 vehicle;             /* whose parts are in it; 0: none yet */
   GPtrArray *filling;         /* PinPartItem*: all rows to come, or NULL */
   guint filled;               /* of them are in the table */
-  guint source;               /* goes on filling; 0: none */
+  guint tick;                 /* goes on filling; 0: none */
   GPtrArray *wanted;          /* char*: chosen, while filling */
 
   GtkColumnView *table;       /* template */
@@ -105,7 +106,9 @@ on_selection (PinPartsTable *self)
 static void
 stop_filling (PinPartsTable *self)
 {
-  g_clear_handle_id (&self->source, g_source_remove);
+  if (self->tick != 0)
+    gtk_widget_remove_tick_callback (GTK_WIDGET (self), self->tick);
+  self->tick = 0;
   g_clear_pointer (&self->filling, g_ptr_array_unref);
   g_clear_pointer (&self->wanted, g_ptr_array_unref);
 }
@@ -151,10 +154,9 @@ pin_parts_table_init (PinPartsTable *self)
 
 /* ---- filling ------------------------------------------------------------------ */
 
-/* GTK takes near two milliseconds to make a row: those in sight are made at once,
- * the others a few in each turn of the main loop. */
-#define IN_SIGHT 8
-#define IN_A_TURN 3
+/* GTK takes near two milliseconds to make a row, and as long to lay it out: so many
+ * with each frame. */
+#define IN_A_FRAME 1
 
 static gboolean
 is_there (PinPartsTable *self, guint at)
@@ -187,14 +189,15 @@ fill (PinPartsTable *self, guint n)
   return self->filled < all;
 }
 
+/* Once a frame: what is put in between two frames is laid out in one turn. */
 static gboolean
-go_on_filling (gpointer data)
+go_on_filling (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
 {
   PinPartsTable *self = data;
 
-  if (fill (self, IN_A_TURN))
+  if (fill (self, IN_A_FRAME))
     return G_SOURCE_CONTINUE;
-  self->source = 0;
+  self->tick = 0;
   stop_filling (self);
   return G_SOURCE_REMOVE;
 }
@@ -206,12 +209,18 @@ pin_parts_table_set_view (PinPartsTable *self, const PinVehicleView *view)
 
   stop_filling (self);
   want (self, chosen);
+  /* A row that is replaced in the middle costs work for all that follow. */
+  self->settling = TRUE;
+  if (self->vehicle != view->car->id)
+    g_list_store_remove_all (self->rows);
+  self->settling = FALSE;
+  self->vehicle = view->car->id;
   self->filling = g_ptr_array_new_with_free_func (g_object_unref);
   self->filled = 0;
   for (guint i = 0; i < view->parts->len; i++)
     g_ptr_array_add (self->filling, pin_part_item_new (g_ptr_array_index (view->parts, i)));
-  if (fill (self, IN_SIGHT))
-    self->source = g_idle_add (go_on_filling, self);
+  if (fill (self, IN_A_FRAME))
+    self->tick = gtk_widget_add_tick_callback (GTK_WIDGET (self), go_on_filling, self, NULL);
   else
     stop_filling (self);
 }

@@ -14,6 +14,7 @@ typedef struct
   char *path;                 /* NULL: to be printed */
   PinPaper paper;
   PinSummary *summary;        /* owned */
+  GPtrArray *pages;           /* cairo_surface_t*: as drawn, for the printer */
 } Sheet;
 
 static void
@@ -24,6 +25,7 @@ sheet_free (gpointer data)
   g_clear_object (&sheet->from);
   g_clear_object (&sheet->desk);
   g_clear_pointer (&sheet->summary, pin_summary_free);
+  g_clear_pointer (&sheet->pages, g_ptr_array_unref);
   g_free (sheet->path);
   g_free (sheet);
 }
@@ -74,16 +76,42 @@ save (Sheet *sheet)
 
 /* ---- on paper ----------------------------------------------------------------------- */
 
+/* Laid out and drawn away from the main loop; what is left for it is to copy the
+ * strokes and glyphs to the printer's page. */
+static void
+draw_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  Sheet *sheet = data;
+  int n = pin_summary_pages (sheet->summary, sheet->paper);
+  cairo_rectangle_t paper = { 0 };
+
+  pin_paper_size (sheet->paper, &paper.width, &paper.height);
+  sheet->pages = g_ptr_array_new_with_free_func ((GDestroyNotify) cairo_surface_destroy);
+  for (int page = 0; page < n; page++)
+    {
+      cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, &paper);
+      cairo_t *cr = cairo_create (surface);
+
+      pin_summary_draw (sheet->summary, sheet->paper, page, cr);
+      cairo_destroy (cr);
+      g_ptr_array_add (sheet->pages, surface);
+    }
+  g_task_return_boolean (task, TRUE);
+}
+
 static void
 on_begin (GtkPrintOperation *operation, GtkPrintContext *context, Sheet *sheet)
 {
-  gtk_print_operation_set_n_pages (operation, pin_summary_pages (sheet->summary, sheet->paper));
+  gtk_print_operation_set_n_pages (operation, (int) sheet->pages->len);
 }
 
 static void
 on_page (GtkPrintOperation *operation, GtkPrintContext *context, int page, Sheet *sheet)
 {
-  pin_summary_draw (sheet->summary, sheet->paper, page, gtk_print_context_get_cairo_context (context));
+  cairo_t *cr = gtk_print_context_get_cairo_context (context);
+
+  cairo_set_source_surface (cr, g_ptr_array_index (sheet->pages, page), 0, 0);
+  cairo_paint (cr);
 }
 
 static void
@@ -105,7 +133,7 @@ drop_sheet (gpointer data, GClosure *closure)
 }
 
 static void
-print (Sheet *sheet)
+ask_printer (Sheet *sheet)
 {
   g_autoptr (GtkPrintOperation) operation = gtk_print_operation_new ();
   g_autoptr (GtkPageSetup) setup = gtk_page_setup_new ();
@@ -124,6 +152,21 @@ print (Sheet *sheet)
   g_signal_connect_data (operation, "done", G_CALLBACK (on_done), sheet, drop_sheet, 0);
   gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG,
                            GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL, NULL);
+}
+
+static void
+drawn (GObject *source, GAsyncResult *result, gpointer sheet)
+{
+  ask_printer (sheet);
+}
+
+static void
+print (Sheet *sheet)
+{
+  g_autoptr (GTask) task = g_task_new (NULL, NULL, drawn, sheet);
+
+  g_task_set_task_data (task, sheet, NULL);
+  g_task_run_in_thread (task, draw_thread);
 }
 
 /* ---- reading ------------------------------------------------------------------------- */

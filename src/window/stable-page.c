@@ -4,10 +4,13 @@
 
 #include "base/day.h"
 #include "service/stable.h"
+#include "window/list-fill.h"
 #include "window/stable-row.h"
 #include "window/start-page.h"
 #include "window/tell.h"
 #include "window/vehicle-item.h"
+
+#define FIRST 12              /* vehicles that are read first */
 
 struct _PinStablePage
 {
@@ -22,6 +25,7 @@ struct _PinStablePage
   GtkLabel *sentence, *on_day;
   GtkListView *list;
   GListStore *rows;
+  PinListFill *fill;          /* of the rows */
   PinStartPage *start;
   GtkButton *demo;
 };
@@ -37,58 +41,116 @@ show_state (PinStablePage *self)
   gtk_stack_set_visible_child_name (self->states, empty || self->adding ? "start" : "list");
 }
 
-static void
-show_stable (PinStablePage *self, PinStable *stable)
+/* What a reading brings to the page. */
+typedef struct
 {
-  g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
+  GPtrArray *items;           /* PinVehicleItem*; theirs once they are shown */
+  GPtrArray *names;           /* the same */
+  char *sentence;
+  gboolean more;              /* only the first are read */
+} Seen;
+
+static void
+seen_free (gpointer data)
+{
+  Seen *seen = data;
+
+  g_clear_pointer (&seen->items, g_ptr_array_unref);
+  g_clear_pointer (&seen->names, g_ptr_array_unref);
+  g_free (seen->sentence);
+  g_free (seen);
+}
+
+static void
+show_stable (PinStablePage *self, Seen *seen)
+{
   g_autofree char *day = pin_day_long (pin_desk_day (self->desk));
   g_autofree char *on_day = g_strdup_printf (_("On %s"), day);
 
-  for (guint i = 0; i < stable->vehicles->len; i++)
-    g_ptr_array_add (items, pin_vehicle_item_new (g_ptr_array_index (stable->vehicles, i)));
-  g_list_store_splice (self->rows, 0, g_list_model_get_n_items (G_LIST_MODEL (self->rows)),
-                       items->pdata, items->len);
-  gtk_label_set_label (self->sentence, stable->sentence);
+  pin_list_fill_with (self->fill, g_steal_pointer (&seen->items), seen->more);
   gtk_label_set_label (self->on_day, on_day);
-  pin_desk_take_names (self->desk, pin_stable_names (stable));
+  if (!seen->more)
+    {
+      gtk_label_set_label (self->sentence, seen->sentence);
+      pin_desk_take_names (self->desk, g_steal_pointer (&seen->names));
+    }
   show_state (self);
 }
 
-/* On the book's thread, views and all: the main loop only shows them. */
-static gpointer
-load_stable (PinDb *db, gpointer library, GError **error)
+typedef struct
 {
-  PinStableRows *rows = pin_stable_rows_load (db, error);
+  PinLibrary *library;        /* the desk's */
+  guint most;                 /* so many vehicles; 0: all */
+} Wanted;
 
-  return rows != NULL ? pin_stable_new (rows, library, pin_now (), error) : NULL;
+/* On the book's thread, items and all: the main loop only shows them. */
+static gpointer
+load_stable (PinDb *db, gpointer data, GError **error)
+{
+  const Wanted *wanted = data;
+  gboolean more = FALSE;
+  PinStableRows *rows = wanted->most > 0 ? pin_stable_rows_load_first (db, wanted->most, &more, error)
+                                         : pin_stable_rows_load (db, error);
+  g_autoptr (PinStable) stable =
+      rows != NULL ? pin_stable_new (rows, wanted->library, pin_now (), error) : NULL;
+  Seen *seen;
+
+  if (stable == NULL)
+    return NULL;
+  seen = g_new0 (Seen, 1);
+  seen->more = more;
+  seen->sentence = g_strdup (stable->sentence);
+  seen->names = pin_stable_names (stable);
+  seen->items = g_ptr_array_new_with_free_func (g_object_unref);
+  for (guint i = 0; i < stable->vehicles->len; i++)
+    g_ptr_array_add (seen->items, pin_vehicle_item_new (g_ptr_array_index (stable->vehicles, i)));
+  return seen;
 }
+
+static void read_rows (PinStablePage *self, guint most);
 
 static void
 stable_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   g_autoptr (PinStablePage) self = user_data;
   g_autoptr (GError) error = NULL;
-  PinStable *stable = pin_desk_read_finish (PIN_DESK (source), result, &error);
+  Seen *seen = pin_desk_read_finish (PIN_DESK (source), result, &error);
 
-  if (stable == NULL)
+  if (seen == NULL)
     {
       pin_tell_error (GTK_WIDGET (self), _("The stable could not be read:"), error);
       return;
     }
-  show_stable (self, stable);
-  pin_stable_free (stable);
+  if (self->desk == PIN_DESK (source))
+    {
+      show_stable (self, seen);
+      if (seen->more)
+        read_rows (self, 0);
+    }
+  seen_free (seen);
 }
 
+/* The newest reading counts. */
 static void
-read_rows (PinStablePage *self)
+read_rows (PinStablePage *self, guint most)
 {
+  Wanted wanted = { pin_desk_library (self->desk), most };
+
   self->stale = FALSE;
   g_cancellable_cancel (self->reading);
   g_clear_object (&self->reading);
   self->reading = g_cancellable_new ();
-  pin_desk_read (self->desk, load_stable, pin_desk_library (self->desk), NULL,
-                 (GDestroyNotify) pin_stable_free, self->reading, stable_loaded,
-                 g_object_ref (self));
+  pin_desk_read (self->desk, load_stable, g_memdup2 (&wanted, sizeof wanted), g_free, seen_free,
+                 self->reading, stable_loaded, g_object_ref (self));
+}
+
+/* In a large stable the first screenful comes first. */
+static void
+read_anew (PinStablePage *self)
+{
+  gboolean empty = g_list_model_get_n_items (G_LIST_MODEL (self->rows)) == 0;
+
+  read_rows (self, empty ? FIRST : 0);
 }
 
 /* A page that is not seen reads when it is. */
@@ -97,7 +159,7 @@ read_if_seen (PinStablePage *self)
 {
   self->stale = TRUE;
   if (gtk_widget_get_mapped (GTK_WIDGET (self)) && self->desk != NULL)
-    read_rows (self);
+    read_anew (self);
 }
 
 static void
@@ -154,6 +216,7 @@ pin_stable_page_dispose (GObject *object)
   GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self));
 
   drop_desk (self);
+  g_clear_pointer (&self->fill, pin_list_fill_free);
   if (child != NULL)
     gtk_widget_unparent (child);
   G_OBJECT_CLASS (pin_stable_page_parent_class)->dispose (object);
@@ -187,6 +250,7 @@ static void
 pin_stable_page_init (PinStablePage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  self->fill = pin_list_fill_new (GTK_WIDGET (self), self->rows, pin_vehicle_item_equal);
 #ifndef PIN_HAVE_DEMO
   gtk_widget_set_visible (GTK_WIDGET (self->demo), FALSE);
 #endif
@@ -201,7 +265,10 @@ pin_stable_page_set_desk (PinStablePage *self, PinDesk *desk)
   pin_start_page_set_desk (self->start, desk);
   g_signal_connect (desk, "changed", G_CALLBACK (on_changed), self);
   g_signal_connect_swapped (desk, "day-changed", G_CALLBACK (read_if_seen), self);
-  read_rows (self);
+  /* Another book: nothing of the old one stays. */
+  pin_list_fill_with (self->fill, g_ptr_array_new (), FALSE);
+  gtk_label_set_label (self->sentence, "");
+  read_anew (self);
 }
 
 /* Shows the page that adds a vehicle. */

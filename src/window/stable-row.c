@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "window/fields.h"
 #include "window/mark-image.h"
 #include "window/plan-area.h"
 #include "window/vehicle-item.h"
@@ -60,7 +61,7 @@ name_row (PinStableRow *self)
   GtkWidget *parent = gtk_widget_get_parent (GTK_WIDGET (self));
 
   set_name (self->open, open);
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self->open), open);
+  pin_field_tooltip (self->open, open);
   if (parent != NULL)
     set_name (parent, row);
 }

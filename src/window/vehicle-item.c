@@ -94,3 +94,35 @@ pin_vehicle_item_new (const PinStableVehicle *vehicle)
   take_marks (self, vehicle);
   return self;
 }
+
+static gboolean
+same_marks (const GPtrArray *a, const GPtrArray *b)
+{
+  gboolean same = a->len == b->len;
+
+  for (guint i = 0; same && i < a->len; i++)
+    {
+      const PinPlanItem *x = g_ptr_array_index (a, i);
+      const PinPlanItem *y = g_ptr_array_index (b, i);
+
+      same = g_str_equal (x->code, y->code) && x->outcome == y->outcome && x->unsafe == y->unsafe &&
+             x->x == y->x && x->y == y->y;
+    }
+  return same;
+}
+
+/* Would a row show the same?  For lists that keep such rows. */
+gboolean
+pin_vehicle_item_equal (gconstpointer a, gconstpointer b)
+{
+  const PinVehicleItem *x = a, *y = b;
+
+  return x->id == y->id && x->level == y->level && x->open_walk == y->open_walk &&
+         x->chassis == y->chassis && g_strcmp0 (x->name, y->name) == 0 &&
+         g_strcmp0 (x->chassis_title, y->chassis_title) == 0 &&
+         g_strcmp0 (x->state, y->state) == 0 && g_strcmp0 (x->reason, y->reason) == 0 &&
+         g_strcmp0 (x->more, y->more) == 0 && g_strcmp0 (x->hours, y->hours) == 0 &&
+         g_strcmp0 (x->outings, y->outings) == 0 &&
+         g_strcmp0 (x->open_walk_title, y->open_walk_title) == 0 &&
+         same_marks (x->marks, y->marks);
+}

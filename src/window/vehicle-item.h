@@ -28,6 +28,8 @@ struct _PinVehicleItem
 };
 
 PinVehicleItem *pin_vehicle_item_new     (const PinStableVehicle *vehicle);
+gboolean        pin_vehicle_item_equal   (gconstpointer           a,
+                                          gconstpointer           b);
 PinOutcome      pin_level_outcome        (PinLevel                level);
 
 G_END_DECLS

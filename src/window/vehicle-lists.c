@@ -4,20 +4,31 @@
 
 #include "base/day.h"
 #include "window/line-item.h"
+#include "window/list-fill.h"
 
 /* The lists under the plan, and the number of lines in the name of each. */
+
+static PinListFill *
+fill_of (PinVehiclePage *self, GListStore *store)
+{
+  PinListFill *fill;
+
+  for (guint i = 0; i < self->fills->len; i++)
+    if (pin_list_fill_store (g_ptr_array_index (self->fills, i)) == store)
+      return g_ptr_array_index (self->fills, i);
+  fill = pin_list_fill_new (GTK_WIDGET (self), store, pin_line_item_equal);
+  g_ptr_array_add (self->fills, fill);
+  return fill;
+}
 
 /* Only the list that is seen gets its rows: a list makes hundreds of them. */
 static void
 fill (PinVehiclePage *self, GtkStackPage *page, GListStore *store, GPtrArray *items)
 {
-  if (gtk_stack_page_get_child (page) != gtk_stack_get_visible_child (self->lists))
-    {
-      g_list_store_remove_all (store);
-      return;
-    }
-  g_list_store_splice (store, 0, g_list_model_get_n_items (G_LIST_MODEL (store)), items->pdata,
-                       items->len);
+  gboolean seen = gtk_stack_page_get_child (page) == gtk_stack_get_visible_child (self->lists);
+
+  pin_list_fill_with (fill_of (self, store), seen ? g_ptr_array_ref (items) : g_ptr_array_new (),
+                      FALSE);
 }
 
 static void

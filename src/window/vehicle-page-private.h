@@ -43,6 +43,7 @@ struct _PinVehiclePage
   GtkStackPage *parts_page, *findings_page, *owed_page, *inspections_page, *outings_page,
     *setup_page;
   GListStore *findings, *owed, *inspections, *outings, *setup;
+  GPtrArray *fills;           /* PinListFill*: of those that have been filled */
   GtkEntry *finding_note;
   GtkLabel *findings_none, *inspections_none;
   PinVehicleForm *form;

@@ -6,6 +6,7 @@
 #include "service/finding-text.h"
 #include "window/fields.h"
 #include "window/line-item.h"
+#include "window/list-fill.h"
 #include "window/mark-key.h"
 #include "window/restack.h"
 #include "window/tell.h"
@@ -480,6 +481,7 @@ pin_vehicle_page_dispose (GObject *object)
 
   self->settling = TRUE;
   drop_desk (self);
+  g_clear_pointer (&self->fills, g_ptr_array_unref);
   if (child != NULL)
     gtk_widget_unparent (child);
   g_clear_pointer (&self->view, pin_vehicle_view_free);
@@ -576,6 +578,7 @@ pin_vehicle_page_init (PinVehiclePage *self)
 {
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
+  self->fills = g_ptr_array_new_with_free_func ((GDestroyNotify) pin_list_fill_free);
   gtk_widget_init_template (GTK_WIDGET (self));
   pin_field_own_widths (self->list_tabs);
   gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
