@@ -1,6 +1,7 @@
 #include "base/day.h"
 
 #include <gio/gio.h>
+#include <glib/gi18n.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -165,7 +166,7 @@ pin_set_today (const char *day, GError **error)
   if (!pin_day_valid (day))
     {
       g_set_error (error, G_IO_ERROR, G_IO_ERROR_INVALID_ARGUMENT,
-                   "“%s” is no date: write it as 2026-11-28", day ? day : "");
+                   _("“%s” is no date: write it as 2026-11-28"), day ? day : "");
       return FALSE;
     }
   clock_shift = 0;

@@ -1,5 +1,7 @@
 #include "base/outcome.h"
 
+#include <glib/gi18n.h>
+
 static const char *const outcome_words[] = {
   [PIN_OUTCOME_NONE] = "",
   [PIN_OUTCOME_PASS] = "pass",
@@ -39,6 +41,30 @@ pin_outcome_word (PinOutcome outcome)
 {
   g_return_val_if_fail (outcome < G_N_ELEMENTS (outcome_words), "");
   return outcome_words[outcome];
+}
+
+/* The same in the reader's language. */
+const char *
+pin_outcome_title (PinOutcome outcome)
+{
+  switch (outcome)
+    {
+    case PIN_OUTCOME_PASS:
+      return _("pass");
+    case PIN_OUTCOME_WATCH:
+      return _("watch");
+    case PIN_OUTCOME_FAIL:
+      return _("fail");
+    case PIN_OUTCOME_NOT_CHECKED:
+      return _("not checked");
+    case PIN_OUTCOME_DOES_NOT_APPLY:
+      return _("does not apply");
+    case PIN_OUTCOME_DONE:
+      return _("done");
+    case PIN_OUTCOME_NONE:
+      break;
+    }
+  return "";
 }
 
 /* FALSE, and *outcome untouched, for a word that is no outcome. */
@@ -98,6 +124,23 @@ pin_gravity_word (PinGravity gravity)
 {
   g_return_val_if_fail (gravity < G_N_ELEMENTS (gravity_words), "");
   return gravity_words[gravity];
+}
+
+const char *
+pin_gravity_title (PinGravity gravity)
+{
+  switch (gravity)
+    {
+    case PIN_GRAVITY_WATCH:
+      return _("watch");
+    case PIN_GRAVITY_FAIL:
+      return _("fail");
+    case PIN_GRAVITY_UNSAFE:
+      return _("unsafe");
+    case PIN_GRAVITY_NONE:
+      break;
+    }
+  return "";
 }
 
 gboolean

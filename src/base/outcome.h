@@ -33,6 +33,7 @@ typedef enum
 } PinGravity;
 
 const char *pin_outcome_word    (PinOutcome   outcome);
+const char *pin_outcome_title   (PinOutcome   outcome);   /* for people: "not checked" */
 gboolean    pin_outcome_parse   (const char  *word,
                                  PinOutcome  *outcome);
 int         pin_outcome_weight  (PinOutcome   outcome);
@@ -40,6 +41,7 @@ const char *pin_phase_word      (PinPhase     phase);
 gboolean    pin_phase_parse     (const char  *word,
                                  PinPhase    *phase);
 const char *pin_gravity_word    (PinGravity   gravity);
+const char *pin_gravity_title   (PinGravity   gravity);
 gboolean    pin_gravity_parse   (const char  *word,
                                  PinGravity  *gravity);
 PinGravity  pin_gravity_of      (PinOutcome   outcome,

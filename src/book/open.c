@@ -3,6 +3,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <glib/gi18n.h>
+#include <inttypes.h>
 #include <glib/gstdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -77,7 +78,7 @@ check_marks (PinDb *db, const char *path, gint64 *version, GError **error)
     {
       g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_NEWER,
                    _ ("The service book “%s” was made by a newer version of this program "
-                      "(book version %" G_GINT64_FORMAT ", known here: %d). It was left as it is; "
+                      "(book version %" PRId64 ", known here: %d). It was left as it is; "
                       "install the newer version to open it"),
                    path, *version, PIN_BOOK_VERSION);
       return FALSE;

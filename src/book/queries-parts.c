@@ -1,5 +1,8 @@
 #include "book/queries-private.h"
 
+#include <glib/gi18n.h>
+#include <inttypes.h>
+
 #define COLUMN(S, f, t) { #f, PIN_COLUMN_##t, G_STRUCT_OFFSET (S, f) }
 
 static const PinColumn part_row_columns[] = {
@@ -67,7 +70,7 @@ pin_query_part (PinDb *db, gint64 part, GError **error)
   row = pin_query_first (rows);
   if (row == NULL)
     g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_NOT_FOUND,
-                 "There is no part %" G_GINT64_FORMAT " in this book", part);
+                 _ ("There is no part %" PRId64 " in this book"), part);
   return row;
 }
 

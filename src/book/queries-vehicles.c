@@ -1,5 +1,7 @@
 #include "book/queries-private.h"
 
+#include <glib/gi18n.h>
+#include <inttypes.h>
 #include <math.h>
 
 /* --- the common shape ------------------------------------------------------- */
@@ -97,7 +99,7 @@ pin_query_vehicle (PinDb *db, gint64 vehicle, GError **error)
   row = pin_query_first (rows);
   if (row == NULL)
     g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_NOT_FOUND,
-                 "There is no vehicle %" G_GINT64_FORMAT " in this book", vehicle);
+                 _ ("There is no vehicle %" PRId64 " in this book"), vehicle);
   return row;
 }
 

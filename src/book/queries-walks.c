@@ -1,5 +1,8 @@
 #include "book/queries-private.h"
 
+#include <glib/gi18n.h>
+#include <inttypes.h>
+
 #define COLUMN(S, f, t) { #f, PIN_COLUMN_##t, G_STRUCT_OFFSET (S, f) }
 
 static const PinColumn inspection_row_columns[] = {
@@ -56,7 +59,7 @@ pin_query_inspection (PinDb *db, gint64 inspection, GError **error)
   row = pin_query_first (rows);
   if (row == NULL)
     g_set_error (error, PIN_BOOK_ERROR, PIN_BOOK_ERROR_NOT_FOUND,
-                 "There is no inspection %" G_GINT64_FORMAT " in this book", inspection);
+                 _ ("There is no inspection %" PRId64 " in this book"), inspection);
   return row;
 }
 

@@ -1,6 +1,7 @@
 #include "book/keeping.h"
 
 #include <glib/gi18n.h>
+#include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
@@ -283,7 +284,7 @@ compare_meter (PinClockwork *clockwork, PinStmt *stmt, GPtrArray *problems, GErr
   if (!same_clocks (stmt, 1, &meter.clocks) ||
       g_strcmp0 (pin_stmt_text (stmt, 5), meter.first_day) != 0 ||
       g_strcmp0 (pin_stmt_text (stmt, 6), meter.last_day) != 0)
-    report (problems, _ ("meter: vehicle %" G_GINT64_FORMAT " does not agree with its outings"),
+    report (problems, _ ("meter: vehicle %" PRId64 " does not agree with its outings"),
             vehicle);
   return TRUE;
 }
@@ -300,7 +301,7 @@ compare_standing (PinClockwork *clockwork, PinStmt *stmt, GPtrArray *problems, G
       pin_stmt_int (stmt, 6) != standing.place || pin_stmt_int (stmt, 7) != standing.fitting ||
       g_strcmp0 (pin_stmt_text (stmt, 8), pin_stmt_text (stmt, 9)) != 0)
     report (problems,
-            _ ("standing: part %" G_GINT64_FORMAT " does not agree with its moves and outings"),
+            _ ("standing: part %" PRId64 " does not agree with its moves and outings"),
             part);
   return TRUE;
 }
@@ -366,7 +367,7 @@ compare_marks (const Marks *self, gint64 thing, GError **error)
     agree = same_mark (g_ptr_array_index (stored, i), g_ptr_array_index (reckoned, i));
   if (!agree)
     report (self->problems,
-            _ ("mark: what was last done to %" G_GINT64_FORMAT " does not agree with the facts"),
+            _ ("mark: what was last done to %" PRId64 " does not agree with the facts"),
             thing);
   return TRUE;
 }

@@ -1,5 +1,7 @@
 #include "demo/demo-private.h"
 
+#include <glib/gi18n.h>
+
 #include "base/day.h"
 
 /* Walks that came to an end never ask this often. */
@@ -225,7 +227,7 @@ correct (Demo *demo, gint64 id, const DemoWalk *how, GError **error)
                pin_book_commit (demo->book, batch, error);
     }
   g_set_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_UNKNOWN,
-               "“%s” was not answered", how->taken_back);
+               _("“%s” was not answered"), how->taken_back);
   return FALSE;
 }
 
@@ -261,7 +263,7 @@ walk_on (Demo *demo, gint64 id, const DemoWalk *how, gboolean *stopped, GError *
         return TRUE;
     }
   g_set_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_NOT_LAST,
-               "“%s” does not come to an end", how->what);
+               _("“%s” does not come to an end"), how->what);
   return FALSE;
 }
 

@@ -2,6 +2,7 @@
 
 #include "inspection/walk-private.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -50,9 +51,9 @@ static gboolean
 may_correct (const PinWalk *self, const PinQuestion *question, GError **error)
 {
   if (is_move (question))
-    return REFUSE (error, ORDER, "%s: what came off and went on is not corrected; undo it, or go on", question->key);
+    return REFUSE (error, ORDER, _("%s: what came off and went on is not corrected; undo it, or go on"), question->key);
   if (!is_latest (self, question))
-    return REFUSE (error, ORDER, "%s was asked and answered again since: correct the later answer", question->key);
+    return REFUSE (error, ORDER, _("%s was asked and answered again since: correct the later answer"), question->key);
   return TRUE;
 }
 
@@ -62,7 +63,7 @@ pin_walk_may_answer (const PinWalk *self, const PinQuestion *question, GError **
   if (question->given)
     return may_correct (self, question, error);
   if (self->rows->inspection->verdict)
-    return REFUSE (error, NO_QUESTION, "this inspection was %s: begin a new one", self->rows->inspection->verdict);
+    return REFUSE (error, NO_QUESTION, _("%s: begin a new one"), pin_walk_ended_words (self));
   for (guint i = 0; i < self->questions->len; i++)
     {
       const PinQuestion *before = g_ptr_array_index (self->questions, i);
@@ -74,11 +75,11 @@ pin_walk_may_answer (const PinWalk *self, const PinQuestion *question, GError **
         continue;
       title = pin_question_title (self, before);
       if (is_move (before))
-        return REFUSE (error, ORDER, "%s comes later: first %s (%s)", question->key, before->key, title);
-      return REFUSE (error, ORDER, "%s comes later: first answer %s (“not checked” is an answer too)",
+        return REFUSE (error, ORDER, _("%s comes later: first %s (%s)"), question->key, before->key, title);
+      return REFUSE (error, ORDER, _("%s comes later: first answer %s (“not checked” is an answer too)"),
                      question->key, before->key);
     }
-  return REFUSE (error, NO_QUESTION, "%s is not asked in this walk", question->key);
+  return REFUSE (error, NO_QUESTION, _("%s is not asked in this walk"), question->key);
 }
 
 /* ---- does the reply fit ---------------------------------------------------- */
@@ -103,12 +104,13 @@ fit_choice (Answering *a, GError **error)
   g_autofree char *expects = pin_question_expects (a->walk, a->question);
 
   if (grade == NULL)
-    return REFUSE (error, ANSWER, "%s takes no “%s”: one of %s", a->question->key,
+    return REFUSE (error, ANSWER, _("%s takes no “%s”: one of %s"), a->question->key,
                    a->reply->grade ? a->reply->grade : "", expects);
   a->outcome = grade->outcome;
   a->unsafe = grade->unsafe || (a->reply->unsafe && grade->outcome == PIN_OUTCOME_FAIL);
   if (a->reply->unsafe && grade->outcome != PIN_OUTCOME_FAIL)
-    return REFUSE (error, ANSWER, "%s: “%s” is no fail, so it cannot be raised to unsafe", a->question->key, grade->id);
+    return REFUSE (error, ANSWER, _("%s: “%s” is no fail, so it cannot be raised to unsafe"),
+                   a->question->key, grade->id);
   a->detail = g_strdup (grade->id);
   return TRUE;
 }
@@ -125,15 +127,15 @@ fit_measure (Answering *a, GError **error)
   const PinMeasure *measure = a->question->step->measure;
 
   if (a->reply->n_repeats == 0)
-    return REFUSE (error, ANSWER, "%s asks for a reading in %s", a->question->key,
-                   measure->unit ? measure->unit->symbol : "numbers");
+    return REFUSE (error, ANSWER, _("%s asks for a reading in %s"), a->question->key,
+                   measure->unit ? measure->unit->symbol : _("numbers"));
   if (a->reply->n_repeats > 64)
-    return REFUSE (error, ANSWER, "%s: at most 64 repeats", a->question->key);
+    return REFUSE (error, ANSWER, _("%s: at most 64 repeats"), a->question->key);
   for (guint i = 0; i < a->reply->n_repeats; i++)
     if (!isfinite (a->reply->repeats[i]))
-      return REFUSE (error, ANSWER, "%s: repeat %u is no number", a->question->key, i + 1);
+      return REFUSE (error, ANSWER, _("%s: repeat %u is no number"), a->question->key, i + 1);
   if (!is_judgement (a->reply->outcome))
-    return REFUSE (error, ANSWER, "%s: the reading proposes nothing yet; say pass, watch or fail with it",
+    return REFUSE (error, ANSWER, _("%s: the reading proposes nothing yet; say pass, watch or fail with it"),
                    a->question->key);
   a->outcome = a->reply->outcome;
   a->unsafe = a->reply->unsafe;
@@ -146,11 +148,11 @@ fit_count (Answering *a, GError **error)
   int of = a->reply->of > 0 ? a->reply->of : pin_question_count (a->question);
 
   if (a->reply->counted < 0 || of <= 0 || a->reply->counted > of)
-    return REFUSE (error, ANSWER, "%s asks for a count such as %d/%d", a->question->key, of, of);
+    return REFUSE (error, ANSWER, _("%s asks for a count such as %d/%d"), a->question->key, of, of);
   a->outcome = is_judgement (a->reply->outcome) ? a->reply->outcome :
                a->reply->counted == of ? PIN_OUTCOME_PASS : PIN_OUTCOME_FAIL;
   if (a->outcome == PIN_OUTCOME_PASS && a->reply->counted < of)
-    return REFUSE (error, ANSWER, "%s: %d of %d is no pass", a->question->key, a->reply->counted, of);
+    return REFUSE (error, ANSWER, _("%s: %d of %d is no pass"), a->question->key, a->reply->counted, of);
   a->unsafe = a->reply->unsafe;
   a->detail = g_strdup_printf ("%d/%d", a->reply->counted, of);
   return TRUE;
@@ -166,10 +168,11 @@ fit_plain (Answering *a, GError **error)
   if (work && outcome == PIN_OUTCOME_PASS)
     outcome = PIN_OUTCOME_DONE;
   if (work ? outcome != PIN_OUTCOME_DONE && outcome != PIN_OUTCOME_FAIL : !is_judgement (outcome))
-    return REFUSE (error, ANSWER, "%s takes no “%s”: one of %s", a->question->key,
-                   pin_outcome_word (a->reply->outcome), expects);
+    return REFUSE (error, ANSWER, _("%s takes no “%s”: one of %s"), a->question->key,
+                   pin_outcome_title (a->reply->outcome), expects);
   if (a->question->kind != PIN_QUESTION_STEP && outcome == PIN_OUTCOME_FAIL)
-    return REFUSE (error, ANSWER, "%s is done or not: if it cannot be done, say not-checked and why", a->question->key);
+    return REFUSE (error, ANSWER, _("%s is done or not: if it cannot be done, say not-checked and why"),
+                   a->question->key);
   a->outcome = outcome;
   a->unsafe = a->reply->unsafe;
   return TRUE;
@@ -187,7 +190,7 @@ fit_way (Answering *a, GError **error)
         a->detail = g_strdup (a->reply->way);
         return TRUE;
       }
-  return REFUSE (error, ANSWER, "%s takes no “%s”: one of %s", a->question->key,
+  return REFUSE (error, ANSWER, _("%s takes no “%s”: one of %s"), a->question->key,
                  a->reply->way ? a->reply->way : "", expects);
 }
 
@@ -195,9 +198,9 @@ static gboolean
 fit_none (Answering *a, GError **error)
 {
   if (a->reply->outcome == PIN_OUTCOME_NOT_CHECKED && (a->reply->reason == NULL || *a->reply->reason == '\0'))
-    return REFUSE (error, ANSWER, "%s: say why it was not checked", a->question->key);
+    return REFUSE (error, ANSWER, _("%s: say why it was not checked"), a->question->key);
   if (a->question->kind == PIN_QUESTION_WAY)
-    return REFUSE (error, ANSWER, "%s: one way has to be chosen", a->question->key);
+    return REFUSE (error, ANSWER, _("%s: one way has to be chosen"), a->question->key);
   a->outcome = a->reply->outcome;
   a->detail = g_strdup (a->reply->reason);
   return TRUE;
@@ -210,10 +213,11 @@ fit_deeds (Answering *a, GError **error)
 
   for (guint i = 0; a->reply->deeds && a->reply->deeds[i]; i++)
     if (offered == NULL || !g_strv_contains ((const char *const *) offered, a->reply->deeds[i]))
-      return REFUSE (error, ANSWER, "%s: “%s” is not one of its deeds", a->question->key, a->reply->deeds[i]);
+      return REFUSE (error, ANSWER, _("%s: “%s” is not one of its deeds"), a->question->key, a->reply->deeds[i]);
   if (a->outcome == PIN_OUTCOME_DONE && pin_question_kind (a->question) == PIN_ANSWER_WORK &&
       offered && offered[0] && offered[1] && (a->reply->deeds == NULL || a->reply->deeds[0] == NULL))
-    return REFUSE (error, ANSWER, "%s: say which it was, deed=%s or deed=%s", a->question->key, offered[0], offered[1]);
+    return REFUSE (error, ANSWER, _("%s: say which it was, deed=%s or deed=%s"), a->question->key,
+                   offered[0], offered[1]);
   return TRUE;
 }
 
@@ -232,7 +236,7 @@ fit_specs (Answering *a, GError **error)
             ask = NULL;
         }
       if (ask == NULL)
-        return REFUSE (error, ANSWER, "%s does not ask for “%s”", a->question->key, a->reply->specs[i].id);
+        return REFUSE (error, ANSWER, _("%s does not ask for “%s”"), a->question->key, a->reply->specs[i].id);
       if (ask->unit && !pin_value_parse (a->reply->specs[i].typed, ask->unit, &value, NULL, error))
         {
           g_prefix_error (error, "%s, %s: ", a->question->key, ask->spec);
@@ -270,7 +274,7 @@ fit (Answering *a, GError **error)
         break;
       }
   if (ok && a->unsafe && a->outcome != PIN_OUTCOME_FAIL)
-    return REFUSE (error, ANSWER, "%s: only a fail can be unsafe", a->question->key);
+    return REFUSE (error, ANSWER, _("%s: only a fail can be unsafe"), a->question->key);
   return ok && fit_deeds (a, error) && fit_specs (a, error);
 }
 

@@ -1,5 +1,6 @@
 #include "inspection/answers-file.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -39,8 +40,8 @@ take_field (Line *line, char *field, GError **error)
   if (*field == '\0')
     return TRUE;
   if (equals == NULL)
-    return REFUSE (error, "“%s” is no field: write name=value "
-                          "(deed, note, reason, by, outcome, ask.SPEC, condition.NAME)", field);
+    return REFUSE (error, _("“%s” is no field: write name=value "
+                          "(deed, note, reason, by, outcome, ask.SPEC, condition.NAME)"), field);
   *equals++ = '\0';
   if (g_str_equal (field, "note"))
     line->note = equals;
@@ -57,7 +58,7 @@ take_field (Line *line, char *field, GError **error)
   else if (g_str_has_prefix (field, "condition."))
     g_hash_table_insert (line->conditions, field + strlen ("condition."), equals);
   else
-    return REFUSE (error, "“%s” is no field: deed, note, reason, by, outcome, ask.SPEC or condition.NAME", field);
+    return REFUSE (error, _("“%s” is no field: deed, note, reason, by, outcome, ask.SPEC or condition.NAME"), field);
   return TRUE;
 }
 
@@ -71,7 +72,7 @@ take_apart (Line *line, const char *text, GError **error)
   line->repeats = g_array_new (FALSE, FALSE, sizeof (double));
   line->key = g_strstrip (line->fields[0]);
   if (line->fields[1] == NULL)
-    return REFUSE (error, "“%s” has no answer: put a tab and the answer behind it", line->key);
+    return REFUSE (error, _("“%s” has no answer: put a tab and the answer behind it"), line->key);
   line->answer = g_strstrip (line->fields[1]);
   for (guint i = 2; line->fields[i]; i++)
     if (!take_field (line, line->fields[i], error))
@@ -79,11 +80,25 @@ take_apart (Line *line, const char *text, GError **error)
   return TRUE;
 }
 
+/* "2,5" is two readings to one and one to another. */
+static gboolean
+has_doubtful_comma (const char *text)
+{
+  for (const char *comma = strchr (text, ','); comma; comma = strchr (comma + 1, ','))
+    if (comma > text && g_ascii_isdigit (comma[-1]) && g_ascii_isdigit (comma[1]))
+      return TRUE;
+  return FALSE;
+}
+
 static gboolean
 parse_repeats (Line *line, const PinMeasure *measure, GError **error)
 {
   g_auto (GStrv) words = g_strsplit (line->answer, ",", -1);
 
+  if (has_doubtful_comma (line->answer))
+    return REFUSE (error, _("%s: “%s” may be one reading or several: put a space after each comma between readings, "
+                            "and write decimals with a point"),
+                   line->key, line->answer);
   for (guint i = 0; words[i]; i++)
     {
       double value;
@@ -106,7 +121,7 @@ parse_count (Line *line, PinReply *reply, GError **error)
 
   if (words[0] == NULL || !pin_number_parse (words[0], &n) || (words[1] && !pin_number_parse (words[1], &of)) ||
       n < 0 || n > 10000 || of < 0 || of > 10000 || n != floor (n) || of != floor (of))
-    return REFUSE (error, "%s: “%s” is no count: write it as 11/12", line->key, line->answer);
+    return REFUSE (error, _("%s: “%s” is no count: write it as 11/12"), line->key, line->answer);
   reply->counted = (int) n;
   reply->of = (int) of;
   return TRUE;
@@ -161,7 +176,7 @@ parse_answer (const PinWalk *walk, const PinQuestion *question, Line *line, PinR
       reply->outcome = PIN_OUTCOME_NONE;
       return parse_count (line, reply, error) &&
              (line->outcome == NULL || outcome_word (line->outcome, reply) ||
-              REFUSE (error, "%s: “%s” is no outcome", line->key, line->outcome));
+              REFUSE (error, _("%s: “%s” is no outcome"), line->key, line->outcome));
     }
   if (kind == PIN_ANSWER_MEASURE)
     {
@@ -172,12 +187,12 @@ parse_answer (const PinWalk *walk, const PinQuestion *question, Line *line, PinR
       reply->typed = line->answer;
       reply->outcome = PIN_OUTCOME_NONE;
       if (line->outcome && !outcome_word (line->outcome, reply))
-        return REFUSE (error, "%s: “%s” is no outcome", line->key, line->outcome);
+        return REFUSE (error, _("%s: “%s” is no outcome"), line->key, line->outcome);
       if (line->outcome == NULL)
         propose (walk, question, reply);
       return TRUE;
     }
-  return is_word || REFUSE (error, "%s: “%s” is no outcome", line->key, line->answer);
+  return is_word || REFUSE (error, _("%s: “%s” is no outcome"), line->key, line->answer);
 }
 
 static gboolean
@@ -192,7 +207,7 @@ apply (const PinWalk *walk, Line *line, const char *person, PinBatch *batch, GEr
       const PinQuestion *next = walk->next >= 0 ? g_ptr_array_index (walk->questions, walk->next) : NULL;
 
       g_set_error (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_NO_QUESTION,
-                   "“%s” is not asked in this walk; next is %s", line->key, next ? next->key : "the sign-off");
+                   _("“%s” is not asked in this walk; next is %s"), line->key, next ? next->key : _("the sign-off"));
       return FALSE;
     }
   if (!parse_answer (walk, question, line, &reply, error))
@@ -224,7 +239,7 @@ pin_answers_line (const PinWalk *walk, const char *text, const char *person, Pin
       return TRUE;
     }
   if (!g_utf8_validate (trimmed, -1, NULL))
-    return REFUSE (error, "the line is not UTF-8 text");
+    return REFUSE (error, _("the line is not UTF-8 text"));
   ok = take_apart (&line, trimmed, error);
   if (ok && g_str_equal (line.key, "sign-off"))
     *sign_by = g_strdup (line.answer);

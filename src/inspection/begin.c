@@ -2,6 +2,7 @@
 
 #include "inspection/walk-private.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "base/day.h"
@@ -60,7 +61,7 @@ collect (Plan *plan, PinLibrary *library, const PinCar *car, const char *what, G
   if (teardown ? !pin_teardown_fits (teardown, car) : !pin_procedure_fits (procedure, car))
     {
       g_set_error (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_FITS_NOT,
-                   "“%s” is not meant for %s (%s): choose another inspection",
+                   _("“%s” is not meant for %s (%s): choose another inspection"),
                    what, car->name, car->chassis->title);
       return FALSE;
     }
@@ -199,7 +200,7 @@ none_open (const PinCar *car, GError **error)
       if (row->verdict)
         continue;
       g_set_error (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_OPEN,
-                   "%s has an inspection open since %s: go on with it, or sign it off or abandon it first",
+                   _("%s has an inspection open since %s: go on with it, or sign it off or abandon it first"),
                    car->name, row->day);
       return FALSE;
     }

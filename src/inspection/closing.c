@@ -3,6 +3,7 @@
 
 #include "inspection/walk-private.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "base/day.h"
@@ -237,7 +238,7 @@ list_blockers (const PinWalk *self, PinClosing *closing)
     {
       const PinTrayItem *item = g_ptr_array_index (self->car->tray, i);
 
-      block (closing, g_strdup_printf ("Still off the car: %s. Refit it.",
+      block (closing, g_strdup_printf (_("Still off the car: %s. Refit it."),
                                        item->assembly ? item->assembly->title : item->id));
     }
   for (guint i = 0; i < self->owed->len; i++)
@@ -249,10 +250,12 @@ list_blockers (const PinWalk *self, PinClosing *closing)
       if (item->job || item->payable != PIN_PAYABLE_NOW)
         g_ptr_array_add (closing->still_owed, g_strdup (what));
       else
-        block (closing, g_strdup_printf ("Still owed: %s.", what));
+        block (closing, g_strdup_printf (_("Still owed: %s."), what));
     }
   if (closing->unanswered)
-    block (closing, g_strdup_printf ("%d not answered yet. “Not checked” is an answer too.",
+    block (closing, g_strdup_printf (ngettext ("%d question is not answered yet. “Not checked” is an answer too.",
+                                               "%d questions are not answered yet. “Not checked” is an answer too.",
+                                               closing->unanswered),
                                      closing->unanswered));
 }
 
@@ -332,21 +335,21 @@ pin_walk_sign (const PinWalk *self, const char *person, PinBatch *batch, GError 
   if (self->rows->inspection->verdict)
     {
       g_set_error (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_NO_QUESTION,
-                   "this inspection was %s already", self->rows->inspection->verdict);
+                   _("%s already"), pin_walk_ended_words (self));
       return FALSE;
     }
   if (person == NULL || *person == '\0')
     {
       g_set_error_literal (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_ANSWER,
-                           "a sign-off needs the initials of who signs");
+                           _("a sign-off needs the initials of who signs"));
       return FALSE;
     }
   if (closing->blockers->len)
     {
-      GString *text = g_string_new ("cannot be signed off: ");
+      GString *text = g_string_new (_("this cannot be signed off yet."));
 
       for (guint i = 0; i < closing->blockers->len; i++)
-        g_string_append_printf (text, "%s%s", i ? " " : "", (char *) g_ptr_array_index (closing->blockers, i));
+        g_string_append_printf (text, " %s", (char *) g_ptr_array_index (closing->blockers, i));
       g_set_error_literal (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_OWED, text->str);
       g_string_free (text, TRUE);
       return FALSE;
@@ -370,7 +373,7 @@ pin_walk_abandon (const PinWalk *self, const char *person, PinBatch *batch, GErr
   if (self->rows->inspection->verdict)
     {
       g_set_error (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_NO_QUESTION,
-                   "this inspection was %s already", self->rows->inspection->verdict);
+                   _("%s already"), pin_walk_ended_words (self));
       return FALSE;
     }
   pin_batch_sign_off (batch, &(PinSignOff){ .inspection = pin_walk_id (self), .verdict = PIN_LEND ("abandoned"),

@@ -5,6 +5,7 @@
 
 #include "inspection/walk-private.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 enum
@@ -719,7 +720,7 @@ finish (Expansion *e)
 {
   e->procedure = NULL;
   e->stage = NULL;
-  begin_group (e, "Put back and settle");
+  begin_group (e, _("Put back and settle"));
   for (int round = 0; round < MOST_ROUNDS; round++)
     {
       g_autoptr (GPtrArray) now = g_ptr_array_new ();

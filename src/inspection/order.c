@@ -1,5 +1,6 @@
 #include "inspection/order.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "inspection/error.h"
@@ -40,7 +41,7 @@ add_named (GPtrArray *order, GPtrArray *procedures, const char *name, GError **e
         }
     }
   g_set_error (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_PLAN,
-               "the order names the stage “%s”, which none of its procedures has", name);
+               _("the order names the stage “%s”, which none of its procedures has"), name);
   return FALSE;
 }
 

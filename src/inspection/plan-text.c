@@ -1,5 +1,6 @@
 #include "inspection/walk-private.h"
 
+#include <glib/gi18n.h>
 #include <json-glib/json-glib.h>
 
 #include "inspection/error.h"
@@ -67,7 +68,7 @@ pin_plan_text_parse (const char *json, GError **error)
   if (json_parser_get_root (parser) == NULL || !JSON_NODE_HOLDS_OBJECT (json_parser_get_root (parser)))
     {
       g_set_error (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_PLAN,
-                   "the plan kept with this inspection is not one that this program wrote");
+                   _("the plan kept with this inspection is not one that this program wrote"));
       return NULL;
     }
   root = json_node_get_object (json_parser_get_root (parser));

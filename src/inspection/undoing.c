@@ -2,6 +2,8 @@
 
 #include "inspection/walk-private.h"
 
+#include <glib/gi18n.h>
+
 #include "base/day.h"
 #include "inspection/error.h"
 
@@ -83,7 +85,7 @@ pin_walk_undo (const PinWalk *self, const char *person, PinBatch *batch, char **
   if (self->rows->inspection->verdict)
     {
       g_set_error (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_NO_QUESTION,
-                   "this inspection was %s: correct a single answer instead", self->rows->inspection->verdict);
+                   _("%s: correct a single answer instead"), pin_walk_ended_words (self));
       return FALSE;
     }
   if (self->rows->answers->len)
@@ -91,7 +93,7 @@ pin_walk_undo (const PinWalk *self, const char *person, PinBatch *batch, char **
   if (last == NULL)
     {
       g_set_error_literal (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_NO_QUESTION,
-                           "nothing has been answered yet, so there is nothing to undo");
+                           _("nothing has been answered yet, so there is nothing to undo"));
       return FALSE;
     }
   pin_walk_withdraw (self, last, person, batch);

@@ -56,6 +56,8 @@ void          pin_owed_item_free   (PinOwedItem        *item);
 char         *pin_answer_key       (const char         *stored,
                                     const char         *code,
                                     PinPhase            phase);
+/* "this inspection was signed off", for a sentence that says what to do. */
+const char   *pin_walk_ended_words (const PinWalk      *self);
 const char   *pin_step_base        (const PinStep      *step);
 PinPhase      pin_step_phase       (const PinStep      *step);
 gboolean      pin_step_settles     (PinLibrary         *library,

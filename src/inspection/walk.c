@@ -1,5 +1,7 @@
 #include "inspection/walk-private.h"
 
+#include <glib/gi18n.h>
+#include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
@@ -31,7 +33,7 @@ find_inspection (PinDb *db, gint64 id, GError **error)
 
   if (row == NULL && error && *error == NULL)
     g_set_error (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_PLAN,
-                 "the book has no inspection %" G_GINT64_FORMAT, id);
+                 _("the book has no inspection %" PRId64), id);
   return row;
 }
 
@@ -126,7 +128,7 @@ read_procedure (PinWalk *self, const char *sha, GError **error)
       if (g_str_equal (procedure->sha, sha))
         return pin_procedure_ref (procedure);
     }
-  return pin_procedure_read (xml, "the text kept in the book", error);
+  return pin_procedure_read (xml, _("the text kept in the book"), error);
 }
 
 static GPtrArray *
@@ -308,6 +310,13 @@ pin_settling_step (const PinWalk *self, const char *debt, PinProcedure **procedu
       return step;
     }
   return NULL;
+}
+
+const char *
+pin_walk_ended_words (const PinWalk *self)
+{
+  return g_strcmp0 (self->rows->inspection->verdict, "abandoned") == 0 ? _("this inspection was abandoned") :
+                                                                         _("this inspection was signed off");
 }
 
 gint64

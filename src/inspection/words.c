@@ -2,6 +2,7 @@
 
 #include "inspection/walk-private.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 /* "rock-wheel" → "Rock wheel": for texts that give no title. */
@@ -41,7 +42,7 @@ wait_title (const PinWait *wait)
 {
   g_autofree char *minutes = pin_number_format (wait->minutes, wait->minutes == (int) wait->minutes ? 0 : 1);
 
-  return g_strdup_printf ("Wait %s min", minutes);
+  return g_strdup_printf (_("Wait %s min"), minutes);
 }
 
 /* Free with g_free(). */
@@ -53,13 +54,13 @@ pin_question_title (const PinWalk *self, const PinQuestion *question)
     case PIN_QUESTION_STEP:
       return step_title (question);
     case PIN_QUESTION_OFF:
-      return g_strdup_printf ("Take off: %s", question->assembly->title);
+      return g_strdup_printf (_("Take off: %s"), question->assembly->title);
     case PIN_QUESTION_ON:
-      return g_strdup_printf ("Refit: %s", question->assembly->title);
+      return g_strdup_printf (_("Refit: %s"), question->assembly->title);
     case PIN_QUESTION_WAIT:
       return wait_title (question->wait);
     case PIN_QUESTION_WAY:
-      return g_strdup ("Choose how");
+      return g_strdup (_("Choose how"));
     }
   return g_strdup ("");
 }
@@ -105,7 +106,7 @@ pin_question_do (const PinQuestion *question)
       text = question->wait->text;
       break;
     case PIN_QUESTION_WAY:
-      text = "Both are accepted practice. The choice is kept.";
+      text = _("Each of these is accepted practice. Your choice is kept.");
       break;
     }
   return g_strdup (text ? text : "");

@@ -1,3 +1,4 @@
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -22,8 +23,8 @@ remark (Car *car, int line, const char *what, const char *id, GHashTable *known,
 {
   g_autofree char *right = pin_suggest_key (id, known);
 
-  pin_remark (car->check->remarks, line, "%s “%s” is no %s of this chassis, %s", what, id, kind,
-              right ? right : "name one that it has");
+  pin_remark (car->check->remarks, line, _("%s “%s” is no %s of this chassis, %s"), what, id, _(kind),
+              right ? right : _("name one that it has"));
 }
 
 /* ==== Pairs and carriers ==== */
@@ -42,19 +43,19 @@ check_pair (Car *car, const PinPosition *p)
   if (p->pair == NULL)
     return;
   if (other == NULL)
-    remark (car, p->line, "pair", p->pair, car->positions, "position");
+    remark (car, p->line, "pair", p->pair, car->positions, N_("position"));
   else if (other == p)
-    pin_remark (car->check->remarks, p->line, "“%s” is its own pair, name the place on the other side", p->id);
+    pin_remark (car->check->remarks, p->line, _("“%s” is its own pair, name the place on the other side"), p->id);
   else if (g_strcmp0 (other->pair, p->id) != 0)
-    pin_remark (car->check->remarks, p->line, "“%s” has “%s” as its pair, which does not have it: "
-                "give that pair=\"%s\"",
+    pin_remark (car->check->remarks, p->line, _("“%s” has “%s” as its pair, which does not have it: "
+                "give that pair=\"%s\""),
                 p->id, other->id, p->id);
   else if (!g_str_equal (other->kind, p->kind))
-    pin_remark (car->check->remarks, p->line, "“%s” is a %s and its pair a %s, pair parts of one kind", p->id,
+    pin_remark (car->check->remarks, p->line, _("“%s” is a %s and its pair a %s, pair parts of one kind"), p->id,
                 p->kind, other->kind);
   else if (!is_opposite (p, other))
-    pin_remark (car->check->remarks, p->line, "“%s” and its pair are on the same side, "
-                "give them side=\"left\" and \"right\"",
+    pin_remark (car->check->remarks, p->line, _("“%s” and its pair are on the same side, "
+                "give them side=\"left\" and \"right\""),
                 p->id);
 }
 
@@ -65,14 +66,14 @@ check_carrier (Car *car, const PinPosition *p)
   guint hops = 0;
 
   if (p->carrier != NULL && !g_hash_table_contains (car->positions, p->carrier))
-    remark (car, p->line, "carrier", p->carrier, car->positions, "position");
+    remark (car, p->line, "carrier", p->carrier, car->positions, N_("position"));
   do
     carrier = carrier->carrier ? g_hash_table_lookup (car->positions, carrier->carrier) : NULL;
   while (carrier != NULL && carrier != p && ++hops < MOST_CARRIERS);
   if (carrier == p)
-    pin_remark (car->check->remarks, p->line, "“%s” is carried by itself in the end, take a carrier out", p->id);
+    pin_remark (car->check->remarks, p->line, _("“%s” is carried by itself in the end, take a carrier out"), p->id);
   else if (carrier != NULL)
-    pin_remark (car->check->remarks, p->line, "“%s” has a carrier on a carrier without end, take some out", p->id);
+    pin_remark (car->check->remarks, p->line, _("“%s” has a carrier on a carrier without end, take some out"), p->id);
 }
 
 /* ==== Places ==== */
@@ -84,12 +85,24 @@ check_side (Car *car, const PinPosition *p)
   gboolean left = g_strcmp0 (p->side, "left") == 0;
 
   if (p->side != NULL && g_strv_contains (classes, left ? "right" : "left"))
-    pin_remark (car->check->remarks, p->line, "“%s” is on the %s and its class says %s, make them agree", p->id,
+    pin_remark (car->check->remarks, p->line, _("“%s” is on the %s and its class says %s, make them agree"), p->id,
                 p->side, left ? "right" : "left");
   if (p->side != NULL && (left ? p->y < 0 : p->y > 0))
-    pin_remark (car->check->remarks, p->line, "“%s” is on the %s and its y is on the other side: "
-                "y is above 0 on the left",
+    pin_remark (car->check->remarks, p->line, _("“%s” is on the %s and its y is on the other side: "
+                "y is above 0 on the left"),
                 p->id, p->side);
+}
+
+static void
+remark_place (Car *car, const PinPosition *p, char axis, double at, double from, double to)
+{
+  g_autofree char *is = pin_number_format (at, 0);
+  g_autofree char *least = pin_number_format (from, 0);
+  g_autofree char *most = pin_number_format (to, 0);
+
+  pin_remark (car->check->remarks, p->line,
+              _("“%s” is outside the car: its %c is %s mm, and the car reaches from %s to %s mm"), p->id, axis,
+              is, least, most);
 }
 
 /* A little is allowed for what stands out, such as a wing. */
@@ -100,11 +113,9 @@ check_place (Car *car, const PinPosition *p)
   double slack = 0.1 * c->wheelbase;
 
   if (p->x > c->wheelbase / 2 + c->front + slack || p->x < -c->wheelbase / 2 - c->rear - slack)
-    pin_remark (car->check->remarks, p->line, "“%s” is outside the car at x = %g mm, it reaches from %g to %g",
-                p->id, p->x, -c->wheelbase / 2 - c->rear, c->wheelbase / 2 + c->front);
+    remark_place (car, p, 'x', p->x, -c->wheelbase / 2 - c->rear, c->wheelbase / 2 + c->front);
   if (fabs (p->y) > c->track * 0.75)
-    pin_remark (car->check->remarks, p->line, "“%s” is outside the car at y = %g mm, its track is %g", p->id,
-                p->y, c->track);
+    remark_place (car, p, 'y', p->y, -c->track / 2, c->track / 2);
 }
 
 /* ==== What it is ==== */
@@ -146,10 +157,11 @@ check_size (Car *car, const PinPosition *p)
   if (p->size == NULL || !g_str_equal (p->kind, "bearing"))
     return;
   if (read_size (p->size, n, 3) != 3)
-    pin_remark (car->check->remarks, p->line, "“%s” is no size of a bearing, write bore, outside and width as 8x16x5",
+    pin_remark (car->check->remarks, p->line,
+                _("“%s” is no size of a bearing, write bore, outside and width as 8x16x5"),
                 p->size);
   else if (n[0] >= n[1])
-    pin_remark (car->check->remarks, p->line, "the bore of “%s” is not smaller than its outside, write bore first",
+    pin_remark (car->check->remarks, p->line, _("the bore of “%s” is not smaller than its outside, write bore first"),
                 p->size);
 }
 
@@ -157,7 +169,7 @@ static void
 check_count (Car *car, const PinPosition *p)
 {
   if (p->count > 1 && !g_str_equal (p->kind, "fasteners"))
-    pin_remark (car->check->remarks, p->line, "count is of screws, and “%s” is a %s: leave it out", p->id, p->kind);
+    pin_remark (car->check->remarks, p->line, _("count is of screws, and “%s” is a %s: leave it out"), p->id, p->kind);
 }
 
 static void
@@ -171,8 +183,8 @@ check_spec (Car *car, const PinPosition *p, const PinSpecValue *value, const Pin
     {
       g_autofree char *right = pin_suggest_text (value->id, (const char *const *) kind->specs);
 
-      pin_remark (car->check->remarks, p->line, "“%s” is not noted of a %s, %s", value->id, kind->title,
-                  right ? right : "add it to the specs of that kind");
+      pin_remark (car->check->remarks, p->line, _("“%s” is not noted of a %s, %s"), value->id, kind->title,
+                  right ? right : _("add it to the specs of that kind"));
     }
   if (spec != NULL && spec->unit != NULL &&
       !pin_value_parse (value->typed, spec->unit, &canonical, NULL, &error))
@@ -187,7 +199,8 @@ check_label (Car *car, const PinPosition *p)
   if (other == NULL)
     g_hash_table_insert (car->labels, p->label, (gpointer) p);
   else if (g_str_equal (other->kind, p->kind))
-    pin_remark (car->check->remarks, p->line, "“%s” is also the label of “%s”, tell them apart", p->label, other->id);
+    pin_remark (car->check->remarks, p->line,
+                _("“%s” is also the label of “%s”, tell them apart"), p->label, other->id);
 }
 
 static void
@@ -198,7 +211,7 @@ check_position (Car *car, const PinPosition *p)
   check_pair (car, p);
   check_carrier (car, p);
   if (p->assembly != NULL && !g_hash_table_contains (car->assemblies, p->assembly))
-    remark (car, p->line, "assembly", p->assembly, car->assemblies, "assembly");
+    remark (car, p->line, "assembly", p->assembly, car->assemblies, N_("assembly"));
   check_side (car, p);
   check_place (car, p);
   check_size (car, p);
@@ -233,11 +246,11 @@ check_assemblies (Car *car)
 
       for (int j = 0; assembly->needs[j] != NULL; j++)
         if (!g_hash_table_contains (car->assemblies, assembly->needs[j]))
-          remark (car, assembly->line, "need", assembly->needs[j], car->assemblies, "assembly");
+          remark (car, assembly->line, "need", assembly->needs[j], car->assemblies, N_("assembly"));
     }
   if (round != NULL)
     pin_remark (car->check->remarks, round->line,
-                "“%s” needs itself off in the end, take one of the needs out", round->id);
+                _("“%s” needs itself off in the end, take one of the needs out"), round->id);
 }
 
 /* The template of a car is whole: what its parts name is there, and stands

@@ -1,3 +1,5 @@
+#include <glib/gi18n.h>
+
 #include "library/check.h"
 #include "library/suggest.h"
 #include "library/xml-node.h"
@@ -11,8 +13,8 @@ check_name (PinCheck *check, const xmlNode *shape, const char *attribute, const 
   if (g_hash_table_contains (known, id))
     return;
   right = pin_suggest_key (id, known);
-  pin_remark (check->remarks, pin_node_line (shape, attribute), "“%s” is no %s of this chassis, %s", id, kind,
-              right ? right : "name one that it has");
+  pin_remark (check->remarks, pin_node_line (shape, attribute), _("“%s” is no %s of this chassis, %s"), id, _(kind),
+              right ? right : _("name one that it has"));
 }
 
 /* x y x y …, and a line has two ends. */
@@ -24,9 +26,9 @@ check_outline (PinCheck *check, const xmlNode *outline)
 
   if (n % 2 == 1)
     pin_remark (check->remarks, pin_node_line (outline, "points"),
-                "the points have an x without a y, write them in pairs");
+                _("the points have an x without a y, write them in pairs"));
   else if (n < 4)
-    pin_remark (check->remarks, pin_node_line (outline, "points"), "one point is no line, write two or more");
+    pin_remark (check->remarks, pin_node_line (outline, "points"), _("one point is no line, write two or more"));
 }
 
 static void
@@ -36,9 +38,9 @@ check_shape (PinCheck *check, const xmlNode *shape, GHashTable *positions, GHash
   g_auto (GStrv) pictured = pin_node_list (shape, "positions");
 
   if (assembly != NULL)
-    check_name (check, shape, "assembly", assembly, assemblies, "assembly");
+    check_name (check, shape, "assembly", assembly, assemblies, N_("assembly"));
   for (int i = 0; pictured[i] != NULL; i++)
-    check_name (check, shape, "positions", pictured[i], positions, "position");
+    check_name (check, shape, "positions", pictured[i], positions, N_("position"));
   for (xmlNode *n = pin_node_first (shape, "outline"); n; n = pin_node_next (n, "outline"))
     check_outline (check, n);
 }

@@ -1,3 +1,5 @@
+#include <glib/gi18n.h>
+
 #include "library/check.h"
 #include "library/suggest.h"
 
@@ -143,13 +145,13 @@ remark_target (Flow *flow, int line, const char *target)
   if (aside != NULL)
     {
       pin_remark (flow->check->remarks, line,
-                  "“%s” stands inside an aside, go to the whole aside, “%s”", target, aside->id);
+                  _("“%s” stands inside an aside, go to the whole aside, “%s”"), target, aside->id);
       return;
     }
   if (pin_procedure_step (flow->check->procedure, target, &other) != NULL)
     {
       pin_remark (flow->check->remarks, line,
-                  "“%s” stands in stage “%s”, and a branch stays in its own: name an aside or a step of “%s”",
+                  _("“%s” stands in stage “%s”, and a branch stays in its own: name an aside or a step of “%s”"),
                   target, other->id, flow->stage->id);
       return;
     }
@@ -164,8 +166,8 @@ remark_target (Flow *flow, int line, const char *target)
           right = g_steal_pointer (&step);
         }
     }
-  pin_remark (flow->check->remarks, line, "“%s” leads nowhere, %s", target,
-              right ? right : "name an aside or an earlier step of this stage");
+  pin_remark (flow->check->remarks, line, _("“%s” leads nowhere, %s"), target,
+              right ? right : _("name an aside or an earlier step of this stage"));
 }
 
 /* The aside's number + 1, or 0. */
@@ -197,7 +199,7 @@ add_jump (Flow *flow, guint from, const char *target, guint back, int line)
   /* Points are made from the last to the first. */
   if (point (flow, from)->top && step - 1 < from)
     pin_remark (flow->check->remarks, line,
-                "“%s” stands further down, and going there would skip what is between; use an aside",
+                _("“%s” stands further down, and going there would skip what is between; use an aside"),
                 target);
   add_edge (flow, from, step - 1);
   return TRUE;
@@ -227,8 +229,8 @@ check_branch_grades (Flow *flow, const PinStep *step, const PinBranch *branch)
       for (guint j = 0; j < step->grades->len; j++)
         g_hash_table_add (grades, ((PinGrade *) step->grades->pdata[j])->id);
       right = pin_suggest_key (branch->grades[i], grades);
-      pin_remark (flow->check->remarks, branch->line, "“%s” has no grade “%s”, %s", step->id,
-                  branch->grades[i], right ? right : "branch on its outcome");
+      pin_remark (flow->check->remarks, branch->line, _("“%s” has no grade “%s”, %s"), step->id,
+                  branch->grades[i], right ? right : _("branch on its outcome"));
     }
 }
 
@@ -250,11 +252,11 @@ check_branch (Flow *flow, const PinStep *step, const PinBranch *branch)
 {
   check_branch_grades (flow, step, branch);
   if (branch->outcome != PIN_OUTCOME_NONE && !has_outcome (step, branch->outcome))
-    pin_remark (flow->check->remarks, branch->line, "no answer to “%s” is a %s, so this is never taken: "
-                "take it out or let an answer be one", step->id, pin_outcome_word (branch->outcome));
+    pin_remark (flow->check->remarks, branch->line, _("no answer to “%s” is a %s, so this is never taken: "
+                "take it out or let an answer be one"), step->id, pin_outcome_title (branch->outcome));
   if (branch->otherwise != NULL && branch->most == 0)
     pin_remark (flow->check->remarks, branch->line,
-                "else says where to go after most times, and most is not given: add most=\"…\"");
+                _("else says where to go after most times, and most is not given: add most=\"…\""));
 }
 
 static gboolean
@@ -407,7 +409,7 @@ remark_unreached (Flow *flow)
 
       if (!point (flow, flow->starts[i])->reached)
         pin_remark (flow->check->remarks, aside->line,
-                    "nothing sends to the aside “%s”, let a branch go there or take it out", aside->id);
+                    _("nothing sends to the aside “%s”, let a branch go there or take it out"), aside->id);
     }
   for (guint i = 0; i < flow->points->len; i++)
     {
@@ -418,7 +420,7 @@ remark_unreached (Flow *flow)
       if (p->step == NULL || p->reached || (number > 0 && !point (flow, flow->starts[number - 1])->reached))
         continue;
       pin_remark (flow->check->remarks, p->step->line,
-                  "nobody can reach “%s”, as every answer before it leads elsewhere; let one lead on",
+                  _("nobody can reach “%s”, as every answer before it leads elsewhere; let one lead on"),
                   p->step->id);
     }
 }
@@ -438,7 +440,7 @@ remark_endless (Flow *flow)
     }
   if (first != NULL)
     pin_remark (flow->check->remarks, first->line,
-                "no answer leads out of the loop at “%s”, bound a branch with most or let an answer pass",
+                _("no answer leads out of the loop at “%s”, bound a branch with most or let an answer pass"),
                 first->id);
 }
 

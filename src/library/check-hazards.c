@@ -1,3 +1,5 @@
+#include <glib/gi18n.h>
+
 #include "library/check.h"
 #include "library/suggest.h"
 #include "library/xml-node.h"
@@ -37,7 +39,7 @@ collect (PinCheck *check, const xmlNode *parent, GHashTable *named)
       if (!g_strv_contains (about_words, about))
         {
           right = pin_suggest_text (about, about_words);
-          pin_remark (check->remarks, pin_node_line (n, "about"), "“%s” is no hazard of the list, %s",
+          pin_remark (check->remarks, pin_node_line (n, "about"), _("“%s” is no hazard of the list, %s"),
                       about, right);
         }
       g_hash_table_add (named, g_steal_pointer (&about));
@@ -59,7 +61,7 @@ check_element (PinCheck *check, const xmlNode *node, GHashTable *named)
       if (!g_strv_contains ((const char *const *) words, handled[i].word))
         continue;
       pin_remark (check->remarks, pin_node_line (node, handled[i].attribute),
-                  "“%s” is handled and its hazard is not named, add <hazard level=\"…\" about=\"%s\">",
+                  _("“%s” is handled and its hazard is not named, add <hazard level=\"…\" about=\"%s\">"),
                   id, handled[i].about);
     }
 }

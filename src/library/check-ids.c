@@ -1,3 +1,5 @@
+#include <glib/gi18n.h>
+
 #include "library/check.h"
 #include "library/xml-node.h"
 
@@ -47,7 +49,7 @@ note (PinCheck *check, GHashTable *seen, const char *space, xmlNode *node)
   if (g_str_equal (space, "target") && pin_node_is (first, "step") && pin_node_is (node, "step"))
     return;
   pin_remark (check->remarks, pin_node_line (node, "id"),
-              "“%s” is already the id of the <%s> in line %d, give this <%s> another", id,
+              _("“%s” is already the id of the <%s> in line %d, give this <%s> another"), id,
               (const char *) first->name, pin_node_line (first, "id"), (const char *) node->name);
 }
 

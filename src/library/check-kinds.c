@@ -1,3 +1,5 @@
+#include <glib/gi18n.h>
+
 #include "library/check.h"
 #include "library/suggest.h"
 #include "library/xml-node.h"
@@ -10,13 +12,13 @@ check_step (PinCheck *check, const xmlNode *node, const PinDebt *debt)
   const PinStep *step = procedure ? pin_procedure_step (procedure, debt->step, NULL) : NULL;
 
   if (procedure == NULL)
-    pin_remark (check->remarks, line, "there is no procedure “%s” to settle “%s”, name one that there is",
+    pin_remark (check->remarks, line, _("there is no procedure “%s” to settle “%s”, name one that there is"),
                 debt->procedure, debt->id);
   else if (step == NULL)
-    pin_remark (check->remarks, line, "procedure “%s” has no step “%s” to settle “%s”, name one that it has",
+    pin_remark (check->remarks, line, _("procedure “%s” has no step “%s” to settle “%s”, name one that it has"),
                 debt->procedure, debt->step, debt->id);
   else if (g_strcmp0 (step->settles, debt->id) != 0)
-    pin_remark (check->remarks, line, "the step “%s” does not settle “%s”, give it settles=\"%s\"",
+    pin_remark (check->remarks, line, _("the step “%s” does not settle “%s”, give it settles=\"%s\""),
                 debt->step, debt->id, debt->id);
 }
 
@@ -28,14 +30,14 @@ check_debt (PinCheck *check, const xmlNode *node)
   int line = pin_node_line (node, NULL);
 
   if (debt->payable == PIN_PAYABLE_TIME && !pin_node_has (node, "wait"))
-    pin_remark (check->remarks, line, "“%s” waits for time and does not say how long, add wait=\"…\"", id);
+    pin_remark (check->remarks, line, _("“%s” waits for time and does not say how long, add wait=\"…\""), id);
   if (debt->payable != PIN_PAYABLE_TIME && pin_node_has (node, "wait"))
     pin_remark (check->remarks, pin_node_line (node, "wait"),
-                "“%s” does not wait for time, leave wait out or make it payable=\"time\"", id);
+                _("“%s” does not wait for time, leave wait out or make it payable=\"time\""), id);
   if (debt->procedure != NULL)
     check_step (check, node, debt);
   else if (debt->payable == PIN_PAYABLE_NOW || debt->payable == PIN_PAYABLE_USE)
-    pin_remark (check->remarks, line, "nothing ever settles “%s”, add step=\"procedure/step\"", id);
+    pin_remark (check->remarks, line, _("nothing ever settles “%s”, add step=\"procedure/step\""), id);
 }
 
 static void
@@ -48,8 +50,8 @@ check_job (PinCheck *check, const xmlNode *node)
       GHashTable *all = pin_library_shelf (check->library, PIN_TEXT_PROCEDURE)->texts[PIN_TEXT_PROCEDURE];
       g_autofree char *right = pin_suggest_key (id, all);
 
-      pin_remark (check->remarks, pin_node_line (node, "procedure"), "there is no procedure “%s” for this job, %s",
-                  id, right ? right : "name one that there is");
+      pin_remark (check->remarks, pin_node_line (node, "procedure"), _("there is no procedure “%s” for this job, %s"),
+                  id, right ? right : _("name one that there is"));
     }
 }
 

@@ -1,3 +1,4 @@
+#include <glib/gi18n.h>
 #include <math.h>
 
 #include "library/check.h"
@@ -35,7 +36,7 @@ static void
 check_band (PinCheck *check, const PinLimits *limits, const PinBand *band, const char *name)
 {
   if (band->min > band->max)
-    pin_remark (check->remarks, limits->line, "min of <%s> is above its max, swap them", name);
+    pin_remark (check->remarks, limits->line, _("min of <%s> is above its max, swap them"), name);
 }
 
 static void
@@ -45,11 +46,11 @@ check_nesting (PinCheck *check, const PinLimits *limits)
     return;
   if (!is_alike (&limits->pass, &limits->watch))
     pin_remark (check->remarks, limits->line,
-                "<pass> and <watch> are said in different ways, write both with min and max, or both "
-                "with within, in the same kind of unit");
+                _("<pass> and <watch> are said in different ways, write both with min and max, or both "
+                "with within, in the same kind of unit"));
   else if (!is_nested (&limits->pass, &limits->watch))
     pin_remark (check->remarks, limits->line,
-                "<pass> does not lie inside <watch>, make <watch> the wider of the two");
+                _("<pass> does not lie inside <watch>, make <watch> the wider of the two"));
 }
 
 /* Limits after others that fit wherever they do never judge.  Only those that
@@ -66,7 +67,7 @@ check_order (PinCheck *check, const PinMeasure *measure)
 
       if (before != NULL)
         pin_remark (check->remarks, limits->line,
-                    "these limits never judge, as those in line %d fit first; put them above", before->line);
+                    _("these limits never judge, as those in line %d fit first; put them above"), before->line);
       else if (limits->scale == NULL && limits->power == NULL && limits->surface == NULL)
         general[limits->against] = limits;
     }

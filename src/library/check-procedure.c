@@ -1,4 +1,5 @@
 #include <gio/gio.h>
+#include <glib/gi18n.h>
 
 #include "library/check.h"
 #include "library/suggest.h"
@@ -12,7 +13,7 @@ check_clash (PinCheck *check, int line, char **one, const char *one_name, char *
 {
   for (int i = 0; one[i] != NULL; i++)
     if (g_strv_contains ((const char *const *) other, one[i]))
-      pin_remark (check->remarks, line, "“%s” cannot be both %s and %s, take it out of one", one[i],
+      pin_remark (check->remarks, line, _("“%s” cannot be both %s and %s, take it out of one"), one[i],
                   one_name, other_name);
 }
 
@@ -25,14 +26,14 @@ check_after_here (PinCheck *check, const PinStage *stage, const char *after)
   g_autofree char *right = NULL;
 
   if (g_str_equal (after, stage->id))
-    pin_remark (check->remarks, stage->line, "stage “%s” cannot come after itself, name another", after);
+    pin_remark (check->remarks, stage->line, _("stage “%s” cannot come after itself, name another"), after);
   if (pin_procedure_stage (check->procedure, after) != NULL)
     return;
   for (guint i = 0; i < check->procedure->stages->len; i++)
     g_hash_table_add (stages, ((PinStage *) check->procedure->stages->pdata[i])->id);
   right = pin_suggest_key (after, stages);
-  pin_remark (check->remarks, stage->line, "there is no stage “%s” to come after, %s", after,
-              right ? right : "name a stage of this file");
+  pin_remark (check->remarks, stage->line, _("there is no stage “%s” to come after, %s"), after,
+              right ? right : _("name a stage of this file"));
 }
 
 static void
@@ -43,9 +44,9 @@ check_after_there (PinCheck *check, const PinStage *stage, const char *after)
 
   if (other == NULL)
     pin_remark (check->remarks, stage->line,
-                "there is no procedure “%s” of “%s”, name one that there is", halves[0], after);
+                _("there is no procedure “%s” of “%s”, name one that there is"), halves[0], after);
   else if (pin_procedure_stage (other, halves[1]) == NULL)
-    pin_remark (check->remarks, stage->line, "procedure “%s” has no stage “%s”, name one that it has",
+    pin_remark (check->remarks, stage->line, _("procedure “%s” has no stage “%s”, name one that it has"),
                 halves[0], halves[1]);
 }
 
@@ -68,7 +69,7 @@ check_circle (PinCheck *check)
 
   if (stage != NULL && !g_strv_contains ((const char *const *) stage->after, stage->id))
     pin_remark (check->remarks, stage->line,
-                "stage “%s” comes after itself by way of others, take one of their after out", stage->id);
+                _("stage “%s” comes after itself by way of others, take one of their after out"), stage->id);
 }
 
 /* ==== Steps ==== */
@@ -87,7 +88,7 @@ check_drawing_file (PinCheck *check, const PinStep *step)
       if (path != NULL && g_file_test (path, G_FILE_TEST_IS_REGULAR))
         return;
     }
-  pin_remark (check->remarks, step->line, "there is no drawing “%s”, put it into drawings or leave it out",
+  pin_remark (check->remarks, step->line, _("there is no drawing “%s”, put it into drawings or leave it out"),
               step->drawing);
 }
 
@@ -157,14 +158,14 @@ check_begin (PinCheck *check)
     {
       g_autofree char *right = pin_suggest_text (procedure->begin_of, events);
 
-      pin_remark (check->remarks, pin_node_line (begin, "of"), "“%s” is no event to begin after, %s",
+      pin_remark (check->remarks, pin_node_line (begin, "of"), _("“%s” is no event to begin after, %s"),
                   procedure->begin_of, right);
     }
   if (!pin_value_parse (procedure->begin_within, pin_unit_find ("min"), &seconds, NULL, &error))
-    pin_remark (check->remarks, pin_node_line (begin, "within"), "within of <begin>: %s", error->message);
+    pin_remark (check->remarks, pin_node_line (begin, "within"), _("within of <begin>: %s"), error->message);
   else if (seconds <= 0)
     pin_remark (check->remarks, pin_node_line (begin, "within"),
-                "within of <begin> leaves no time, write more than 0 min");
+                _("within of <begin> leaves no time, write more than 0 min"));
 }
 
 /* What a procedure says can be done as it is said. */

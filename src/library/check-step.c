@@ -1,3 +1,4 @@
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "library/check.h"
@@ -10,18 +11,18 @@ check_scope (PinCheck *check, const PinStep *step, gboolean in_aside)
 {
   if (step->pair && step->each == NULL)
     pin_remark (check->remarks, step->line,
-                "pair compares two parts and “%s” is asked of none, give it each=\"…\"", step->id);
+                _("pair compares two parts and “%s” is asked of none, give it each=\"…\""), step->id);
   if (*step->where != NULL && step->each == NULL)
     pin_remark (check->remarks, step->line,
-                "where chooses among parts and “%s” is asked of none, give it each=\"…\"", step->id);
+                _("where chooses among parts and “%s” is asked of none, give it each=\"…\""), step->id);
   if (g_strcmp0 (step->count_of, "fasteners") == 0 && g_strcmp0 (step->each, "fasteners") != 0 &&
       !(in_aside && step->each == NULL))
     pin_remark (check->remarks, step->line,
-                "“%s” counts the fasteners of a group and is asked of none, give it each=\"fasteners\"",
+                _("“%s” counts the fasteners of a group and is asked of none, give it each=\"fasteners\""),
                 step->id);
   if (step->most > 0 && step->again == NULL)
     pin_remark (check->remarks, step->line,
-                "most bounds how often a step asks again and “%s” asks once, put it on its <if>", step->id);
+                _("most bounds how often a step asks again and “%s” asks once, put it on its <if>"), step->id);
 }
 
 static gboolean
@@ -52,10 +53,10 @@ check_debts (PinCheck *check, const PinStep *step)
 
   if (step->owed_before_use && step->owes == NULL)
     pin_remark (check->remarks, step->line,
-                "“%s” owes nothing until the next use, add owes=\"…\" or leave owed-until out", step->id);
+                _("“%s” owes nothing until the next use, add owes=\"…\" or leave owed-until out"), step->id);
   if (debt != NULL && !is_settled (check, debt))
     pin_remark (check->remarks, step->line,
-                "“%s” is owed here and never settled, let the step of its debt in the kinds exist",
+                _("“%s” is owed here and never settled, let the step of its debt in the kinds exist"),
                 step->owes);
 }
 
@@ -70,7 +71,7 @@ check_unsafe (PinCheck *check, const PinStep *step)
 
       if (grade->unsafe && grade->outcome != PIN_OUTCOME_FAIL)
         pin_remark (check->remarks, step->line,
-                    "grade “%s” of “%s” is unsafe and does not fail, give it outcome=\"fail\"", grade->id,
+                    _("grade “%s” of “%s” is unsafe and does not fail, give it outcome=\"fail\""), grade->id,
                     step->id);
     }
 }
@@ -91,12 +92,12 @@ check_measure (PinCheck *check, const PinStep *step)
   const PinQuantity *quantity = pin_check_word (check, PIN_WORD_QUANTITY, measure->quantity);
 
   if (quantity != NULL && quantity->unit->dimension != measure->unit->dimension)
-    pin_remark (check->remarks, step->line, "“%s” is measured as %s and “%s” is %s, use %s",
+    pin_remark (check->remarks, step->line, _("“%s” is measured as %s and “%s” is %s, use %s"),
                 step->id, pin_dimension_word (measure->unit->dimension), quantity->id,
                 pin_dimension_word (quantity->unit->dimension), quantity->unit->id);
   if (against_partner (measure) && !step->pair)
     pin_remark (check->remarks, step->line,
-                "“%s” is held against its partner and has none, give it pair=\"yes\"", step->id);
+                _("“%s” is held against its partner and has none, give it pair=\"yes\""), step->id);
   pin_check_limits (check, measure);
 }
 
@@ -113,8 +114,8 @@ check_deeds (PinCheck *check, const PinStep *step, const PinPartKind *kind)
           g_strv_contains ((const char *const *) kind->deeds, step->deeds[i]))
         continue;
       right = pin_suggest_text (step->deeds[i], (const char *const *) kind->deeds);
-      pin_remark (check->remarks, step->line, "“%s” is not done to a %s, %s", step->deeds[i],
-                  kind->title, right ? right : "add it to the deeds of that kind");
+      pin_remark (check->remarks, step->line, _("“%s” is not done to a %s, %s"), step->deeds[i],
+                  kind->title, right ? right : _("add it to the deeds of that kind"));
     }
 }
 
@@ -129,13 +130,13 @@ check_ask (PinCheck *check, const PinStep *step, const PinAsk *ask, const PinPar
     {
       g_autofree char *right = pin_suggest_text (ask->spec, (const char *const *) kind->specs);
 
-      pin_remark (check->remarks, step->line, "“%s” is not noted of a %s, %s", ask->spec, kind->title,
-                  right ? right : "add it to the specs of that kind");
+      pin_remark (check->remarks, step->line, _("“%s” is not noted of a %s, %s"), ask->spec, kind->title,
+                  right ? right : _("add it to the specs of that kind"));
     }
   if (ask->unit != NULL && spec->unit == NULL)
-    pin_remark (check->remarks, step->line, "“%s” is noted in words, leave unit out", ask->spec);
+    pin_remark (check->remarks, step->line, _("“%s” is noted in words, leave unit out"), ask->spec);
   else if (ask->unit != NULL && spec->unit->dimension != ask->unit->dimension)
-    pin_remark (check->remarks, step->line, "“%s” is %s and is asked for in %s, use %s", ask->spec,
+    pin_remark (check->remarks, step->line, _("“%s” is %s and is asked for in %s, use %s"), ask->spec,
                 pin_dimension_word (spec->unit->dimension), ask->unit->id, spec->unit->id);
 }
 
@@ -152,10 +153,10 @@ check_uses (PinCheck *check, const PinStep *step, const PinUses *uses)
   if (stocked == NULL && *uses->unit == '\0')
     return;
   if (stocked == NULL)
-    pin_remark (check->remarks, step->line, "“%s” is counted by the %s, write the number alone",
+    pin_remark (check->remarks, step->line, _("“%s” is counted by the %s, write the number alone"),
                 supply->id, supply->unit);
   else if (unit == NULL || unit->dimension != stocked->dimension)
-    pin_remark (check->remarks, step->line, "“%s” is stocked in %s, write its amount in that", supply->id,
+    pin_remark (check->remarks, step->line, _("“%s” is stocked in %s, write its amount in that"), supply->id,
                 stocked->id);
 }
 
@@ -170,7 +171,7 @@ pin_check_step (PinCheck *check, const PinStep *step, gboolean in_aside)
   check_scope (check, step, in_aside);
   check_debts (check, step);
   if (says_nothing (step))
-    pin_remark (check->remarks, step->line, "“%s” says nothing, give it a <do> or a <look-for>", step->id);
+    pin_remark (check->remarks, step->line, _("“%s” says nothing, give it a <do> or a <look-for>"), step->id);
   if (kind != NULL)
     check_deeds (check, step, kind);
   for (guint i = 0; i < step->asks->len; i++)

@@ -1,3 +1,4 @@
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "library/check.h"
@@ -27,11 +28,11 @@ collect_taken (Teardown *t)
           GHashTable *all = pin_library_shelf (t->check->library, PIN_TEXT_PROCEDURE)->texts[PIN_TEXT_PROCEDURE];
           g_autofree char *right = pin_suggest_key (id, all);
 
-          pin_remark (t->check->remarks, line, "there is no procedure “%s” to take, %s", id,
-                      right ? right : "name one that there is");
+          pin_remark (t->check->remarks, line, _("there is no procedure “%s” to take, %s"), id,
+                      right ? right : _("name one that there is"));
         }
       else if (!g_hash_table_insert (t->taken, procedure->id, (gpointer) procedure))
-        pin_remark (t->check->remarks, line, "“%s” is taken twice, take one of them out", id);
+        pin_remark (t->check->remarks, line, _("“%s” is taken twice, take one of them out"), id);
     }
 }
 
@@ -45,16 +46,16 @@ check_path (Teardown *t, int line, const char *path)
   if (procedure == NULL)
     {
       if (pin_check_find_procedure (t->check, halves[0]) != NULL)
-        pin_remark (t->check->remarks, line, "“%s” is not taken, add <takes procedure=\"%s\"/>", halves[0],
+        pin_remark (t->check->remarks, line, _("“%s” is not taken, add <takes procedure=\"%s\"/>"), halves[0],
                     halves[0]);
       else
-        pin_remark (t->check->remarks, line, "“%s” is no stage of a procedure that is taken, "
-                    "write procedure/stage", path);
+        pin_remark (t->check->remarks, line, _("“%s” is no stage of a procedure that is taken, "
+                    "write procedure/stage"), path);
       return FALSE;
     }
   if (pin_procedure_stage (procedure, halves[1]) != NULL)
     return TRUE;
-  pin_remark (t->check->remarks, line, "procedure “%s” has no stage “%s”, name one that it has", halves[0],
+  pin_remark (t->check->remarks, line, _("procedure “%s” has no stage “%s”, name one that it has"), halves[0],
               halves[1]);
   return FALSE;
 }
@@ -70,7 +71,7 @@ collect_order (Teardown *t)
       int line = pin_node_line (n, "stage");
 
       if (g_hash_table_contains (t->places, path))
-        pin_remark (t->check->remarks, line, "“%s” is in the order twice, take one of them out", path);
+        pin_remark (t->check->remarks, line, _("“%s” is in the order twice, take one of them out"), path);
       else if (check_path (t, line, path))
         {
           g_hash_table_insert (t->places, path, GUINT_TO_POINTER (++place));
@@ -96,11 +97,11 @@ check_stage (Teardown *t, const PinProcedure *procedure, const PinStage *stage)
   int line = pin_node_line (t->order, NULL);
 
   if (here == 0)
-    pin_remark (t->check->remarks, line, "“%s/%s” is missing from the order, add <go stage=\"%s/%s\"/>",
+    pin_remark (t->check->remarks, line, _("“%s/%s” is missing from the order, add <go stage=\"%s/%s\"/>"),
                 procedure->id, stage->id, procedure->id, stage->id);
   for (int i = 0; stage->after[i] != NULL && here > 0; i++)
     if (place_of (t, procedure->id, stage->after[i]) > here)
-      pin_remark (t->check->remarks, line, "“%s/%s” must come after “%s”, move it down", procedure->id,
+      pin_remark (t->check->remarks, line, _("“%s/%s” must come after “%s”, move it down"), procedure->id,
                   stage->id, stage->after[i]);
 }
 

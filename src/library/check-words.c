@@ -1,3 +1,4 @@
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "library/check.h"
@@ -35,11 +36,16 @@ static const struct
 };
 
 static const char *const type_words[PIN_N_WORDS] = {
-  [PIN_WORD_GROUP] = "group of kinds",   [PIN_WORD_KIND] = "part kind",
-  [PIN_WORD_DEED] = "deed",              [PIN_WORD_SPEC] = "spec value",
-  [PIN_WORD_CONDITION] = "condition",    [PIN_WORD_QUANTITY] = "quantity",
-  [PIN_WORD_DEBT] = "debt",              [PIN_WORD_JOB] = "job",
-  [PIN_WORD_TOOL] = "tool",              [PIN_WORD_SUPPLY] = "supply",
+  [PIN_WORD_GROUP] = N_("group of kinds"),
+  [PIN_WORD_KIND] = N_("part kind"),
+  [PIN_WORD_DEED] = N_("deed"),
+  [PIN_WORD_SPEC] = N_("spec value"),
+  [PIN_WORD_CONDITION] = N_("condition"),
+  [PIN_WORD_QUANTITY] = N_("quantity"),
+  [PIN_WORD_DEBT] = N_("debt"),
+  [PIN_WORD_JOB] = N_("job"),
+  [PIN_WORD_TOOL] = N_("tool"),
+  [PIN_WORD_SUPPLY] = N_("supply"),
 };
 
 static char
@@ -79,8 +85,8 @@ check_word (PinCheck *check, int line, PinWordType type, const char *id)
   if (pin_check_word (check, type, id) != NULL)
     return;
   right = right_word (check, type, id);
-  pin_remark (check->remarks, line, "“%s” is no %s, %s", id, type_words[type],
-              right ? right : "use one that the kinds list");
+  pin_remark (check->remarks, line, _("“%s” is no %s, %s"), id, _(type_words[type]),
+              right ? right : _("use one that the kinds list"));
 }
 
 static void
@@ -116,9 +122,9 @@ check_fits (PinCheck *check, const xmlNode *node)
 
   if (node->properties == NULL)
     pin_remark (check->remarks, line,
-                "<fits> says nothing, give it power, drive, scale, surface or part, or leave it out");
+                _("<fits> says nothing, give it power, drive, scale, surface or part, or leave it out"));
   else if (pin_node_has (node, "filled") && !pin_node_has (node, "part"))
-    pin_remark (check->remarks, line, "filled is said of a part, name it: part=\"shock\"");
+    pin_remark (check->remarks, line, _("filled is said of a part, name it: part=\"shock\""));
 }
 
 static void

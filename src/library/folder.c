@@ -1,4 +1,5 @@
 #include <gio/gio.h>
+#include <glib/gi18n.h>
 
 #include "library/error.h"
 #include "library/shelf.h"
@@ -42,7 +43,7 @@ pin_folder_files (const char *dir, gboolean needed, GError **error)
   if (folder == NULL && (needed || !g_error_matches (cause, G_FILE_ERROR, G_FILE_ERROR_NOENT)))
     {
       g_set_error (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_READ,
-                   "%s:1: the folder cannot be read (%s), set HINGEPIN_DATA_DIR or install Hingepin again",
+                   _("%s:1: the folder cannot be read (%s), set HINGEPIN_DATA_DIR or install Hingepin again"),
                    dir, cause->message);
       return NULL;
     }

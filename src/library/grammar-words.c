@@ -1,5 +1,6 @@
 #include "library/grammar-words.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "library/grammar-pattern.h"
@@ -80,11 +81,11 @@ advice (xmlNode *pattern, const char *value)
   g_ptr_array_add (values, NULL);
   if (values->len > 1)
     nearest = pin_suggest_text (value, (const char *const *) values->pdata);
-  if (nearest != NULL && words != NULL && !g_str_has_prefix (nearest, "write"))
-    return g_strdup_printf ("%s or %s", nearest, words);
+  if (nearest != NULL && words != NULL && pin_suggest (value, (const char *const *) values->pdata) == NULL)
+    return g_strdup_printf (_("%s or %s"), nearest, words);
   if (nearest != NULL)
     return g_steal_pointer (&nearest);
-  return g_strdup_printf ("write %s", words ? words : "something else");
+  return g_strdup_printf (_("write %s"), words ? words : _("something else"));
 }
 
 static void
@@ -100,15 +101,15 @@ explain_attribute (PinRemarks *e, xmlNode *node, xmlNode *element, xmlAttr *attr
       g_autoptr (GPtrArray) known = names_within (element, "attribute");
       g_autofree char *right = pin_suggest_text (name, (const char *const *) known->pdata);
 
-      pin_remark (e, line, "<%s> has no attribute “%s%s%s”, %s", name_of (node),
+      pin_remark (e, line, _("<%s> has no attribute “%s%s%s”, %s"), name_of (node),
             attribute->ns && attribute->ns->prefix ? (const char *) attribute->ns->prefix : "",
-            attribute->ns && attribute->ns->prefix ? ":" : "", name, right ? right : "leave it out");
+            attribute->ns && attribute->ns->prefix ? ":" : "", name, right ? right : _("leave it out"));
     }
   else if (!pin_pattern_matches (pattern, value))
     {
       g_autofree char *right = advice (pattern, value);
 
-      pin_remark (e, line, "“%s” is not what %s of <%s> can be, %s", value, name, name_of (node), right);
+      pin_remark (e, line, _("“%s” is not what %s of <%s> can be, %s"), value, name, name_of (node), right);
     }
 }
 
@@ -125,7 +126,7 @@ want_attribute (xmlNode *pattern, gboolean required, gpointer data)
   g_autofree char *name = pin_pattern_name (pattern);
 
   if (required && !pin_node_has (missing->node, name))
-    pin_remark (missing->e, pin_xml_line (missing->node), "<%s> lacks its attribute “%s”, add it",
+    pin_remark (missing->e, pin_xml_line (missing->node), _("<%s> lacks its attribute “%s”, add it"),
           name_of (missing->node), name);
 }
 
@@ -163,10 +164,10 @@ explain_choice (PinRemarks *e, xmlNode *node, xmlNode *choice)
     }
   list = g_strjoinv (", ", (char **) all->pdata);
   if (sets > 1)
-    pin_remark (e, pin_xml_line (node), "<%s> says too much at once, of %s only one side may stand",
+    pin_remark (e, pin_xml_line (node), _("<%s> says too much at once, of %s only one side may stand"),
           name_of (node), list);
   else if (!complete)
-    pin_remark (e, pin_xml_line (node), "<%s> lacks an attribute, choose from %s", name_of (node), list);
+    pin_remark (e, pin_xml_line (node), _("<%s> lacks an attribute, choose from %s"), name_of (node), list);
 }
 
 static void
@@ -308,7 +309,7 @@ join_tags (GPtrArray *names)
 
   for (guint i = 0; i < names->len; i++)
     g_string_append_printf (text, "%s<%s>",
-                            i == 0 ? "" : i + 1 == names->len ? " or " : ", ",
+                            i == 0 ? "" : i + 1 == names->len ? _(" or ") : ", ",
                             (char *) names->pdata[i]);
   return g_string_free (text, FALSE);
 }
@@ -321,16 +322,16 @@ explain_stranger (PinRemarks *e, xmlNode *node, GPtrArray *known, xmlNode *child
   const char *nearest = pin_suggest (name_of (child), (const char *const *) known->pdata);
 
   if (!is_of (child, node))
-    pin_remark (e, line, "<%s> has another namespace than <%s>, take it out or give it the same", name_of (child),
+    pin_remark (e, line, _("<%s> has another namespace than <%s>, take it out or give it the same"), name_of (child),
                 name_of (node));
   else if (nearest != NULL)
-    pin_remark (e, line, "<%s> may not hold <%s>, write <%s>", name_of (node), name_of (child),
+    pin_remark (e, line, _("<%s> may not hold <%s>, write <%s>"), name_of (node), name_of (child),
                 nearest);
   else if (*here != '\0')
-    pin_remark (e, line, "<%s> may not hold <%s>, here it may hold %s", name_of (node),
+    pin_remark (e, line, _("<%s> may not hold <%s>, here it may hold %s"), name_of (node),
                 name_of (child), here);
   else
-    pin_remark (e, line, "<%s> may not hold <%s>, take it out", name_of (node), name_of (child));
+    pin_remark (e, line, _("<%s> may not hold <%s>, take it out"), name_of (node), name_of (child));
 }
 
 /* @child may stand in @node, but not there. */
@@ -338,11 +339,11 @@ static void
 explain_place (PinRemarks *e, xmlNode *node, xmlNode *child, const char *here)
 {
   if (*here != '\0')
-    pin_remark (e, pin_xml_line (child), "<%s> of <%s> stands in the wrong place, here may stand %s",
+    pin_remark (e, pin_xml_line (child), _("<%s> of <%s> stands in the wrong place, here may stand %s"),
                 name_of (child), name_of (node), here);
   else
-    pin_remark (e, pin_xml_line (child), "<%s> of <%s> stands in the wrong place or once too often, "
-                "move it up or take it out", name_of (child), name_of (node));
+    pin_remark (e, pin_xml_line (child), _("<%s> of <%s> stands in the wrong place or once too often, "
+                "move it up or take it out"), name_of (child), name_of (node));
 }
 
 /* The first child that stands where it may not, or what is missing at the end. */
@@ -359,7 +360,7 @@ explain_order (PinRemarks *e, xmlNode *node, xmlNode *element)
     return;
   here = join_tags (expected);
   if (m.furthest == NULL)
-    pin_remark (e, pin_xml_line (node), "<%s> is not complete, at its end add %s", name_of (node),
+    pin_remark (e, pin_xml_line (node), _("<%s> is not complete, at its end add %s"), name_of (node),
                 here);
   else if (is_of (m.furthest, node) &&
            g_strv_contains ((const char *const *) known->pdata, name_of (m.furthest)))
@@ -378,10 +379,10 @@ explain_text (PinRemarks *e, xmlNode *node, xmlNode *element)
     {
       text = pin_node_text (node);
       if (child != NULL)
-        pin_remark (e, pin_xml_line (child), "<%s> holds text only, take <%s> out and leave its words",
+        pin_remark (e, pin_xml_line (child), _("<%s> holds text only, take <%s> out and leave its words"),
               name_of (node), name_of (child));
       else if (!pin_pattern_matches (element, text))
-        pin_remark (e, pin_xml_line (node), "<%s> is empty, write its text", name_of (node));
+        pin_remark (e, pin_xml_line (node), _("<%s> is empty, write its text"), name_of (node));
       return;
     }
   for (xmlNode *n = node->children; n != NULL; n = n->next)
@@ -390,7 +391,7 @@ explain_text (PinRemarks *e, xmlNode *node, xmlNode *element)
         continue;
       if (xmlIsBlankNode (n))
         continue;
-      pin_remark (e, pin_xml_line (node), "<%s> holds no text of its own, put it into an element or take it out",
+      pin_remark (e, pin_xml_line (node), _("<%s> holds no text of its own, put it into an element or take it out"),
             name_of (node));
       return;
     }
@@ -430,7 +431,7 @@ pin_grammar_explain (xmlDoc *grammar, xmlNode *root, const char *path, GPtrArray
 
       g_ptr_array_set_size (known, known->len - 1);
       tags = join_tags (known);
-      pin_remark (&e, pin_xml_line (root), "<%s> begins no file of this kind, begin with %s",
+      pin_remark (&e, pin_xml_line (root), _("<%s> begins no file of this kind, begin with %s"),
             name_of (root), tags);
     }
   else

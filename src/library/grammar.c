@@ -1,5 +1,6 @@
 #include "library/grammar.h"
 
+#include <glib/gi18n.h>
 #include <libxml/relaxng.h>
 #include <string.h>
 
@@ -68,7 +69,7 @@ load (Grammar *grammar, GError **error)
   if (bytes == NULL)
     {
       g_set_error (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_READ,
-                   "%s:1: the grammar cannot be read, set HINGEPIN_DATA_DIR or install Hingepin again", path);
+                   _("%s:1: the grammar cannot be read, set HINGEPIN_DATA_DIR or install Hingepin again"), path);
       return FALSE;
     }
   grammar->source = pin_xml_parse (bytes, path, error);
@@ -79,7 +80,7 @@ load (Grammar *grammar, GError **error)
     {
       g_clear_pointer (&grammar->source, xmlFreeDoc);
       g_set_error (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_READ,
-                   "%s:1: this is no grammar that can be used, install Hingepin again", path);
+                   _("%s:1: this is no grammar that can be used, install Hingepin again"), path);
       return FALSE;
     }
   return TRUE;
@@ -100,6 +101,7 @@ refuse_namespace (xmlNode *root, const char *path, GError **error)
   const char *uri = root->ns != NULL ? (const char *) root->ns->href : "";
   const char *known[G_N_ELEMENTS (grammars) + 1] = { NULL };
   const char *nearest;
+  g_autofree char *told = NULL;
 
   for (size_t i = 0; i < G_N_ELEMENTS (grammars); i++)
     known[i] = grammars[i].uri;
@@ -109,10 +111,10 @@ refuse_namespace (xmlNode *root, const char *path, GError **error)
       nearest = grammars[i].uri;
   if (g_str_equal ((const char *) root->name, "teardown"))
     nearest = grammars[0].uri;
+  told = *uri ? g_strdup_printf (_("<%s> has the namespace “%s”, which is unknown"), root->name, uri) :
+                g_strdup_printf (_("<%s> has no namespace"), root->name);
   g_set_error (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_SCHEMA,
-               "%s:%d: <%s> %s%s%s, begin with <%s xmlns=\"%s\" …>", path, pin_xml_line (root),
-               (const char *) root->name, *uri ? "has the namespace “" : "has no namespace", uri,
-               *uri ? "”, which is unknown" : "",
+               _("%s:%d: %s, begin with <%s xmlns=\"%s\" …>"), path, pin_xml_line (root), told,
                nearest ? (const char *) root->name : grammars[0].root,
                nearest ? nearest : grammars[0].uri);
   return FALSE;
@@ -174,8 +176,8 @@ pin_grammar_check (xmlDoc *doc, const char *path, GPtrArray *messages, GError **
     return TRUE;
   pin_grammar_explain (grammar->source, root, path, found);
   if (found->len == 0)
-    g_ptr_array_add (found, g_strdup_printf ("%s:%d: <%s> holds what its grammar, %s, does not allow, "
-                                             "compare it with that",
+    g_ptr_array_add (found, g_strdup_printf (_("%s:%d: <%s> holds what its grammar, %s, does not allow, "
+                                             "compare it with that"),
                                              path, pin_xml_line (root), (const char *) root->name,
                                              grammar->file));
   g_set_error_literal (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_SCHEMA, found->pdata[0]);

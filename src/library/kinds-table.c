@@ -1,5 +1,7 @@
 #include "library/kinds-table.h"
 
+#include <glib/gi18n.h>
+
 #include "library/reading.h"
 #include "library/xml-node.h"
 
@@ -163,7 +165,7 @@ read_minutes (const xmlNode *node, const char *attribute, PinRemarks *remarks)
                 (const char *) node->name, error->message);
   else if (text != NULL && (seconds <= 0 || seconds > 366.0 * 24 * 3600))
     pin_remark (remarks, pin_node_line (node, attribute),
-                "“%s” is no time to wait, write one such as 20 min", text);
+                _("“%s” is no time to wait, write one such as 20 min"), text);
   else
     return (int) (seconds / 60 + 0.5);
   return 0;

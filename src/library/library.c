@@ -1,5 +1,6 @@
 #include "library/library.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "library/data-dir.h"
@@ -10,7 +11,7 @@
 #include "library/xml-reader.h"
 
 /* What stands for the path of a text that has none. */
-#define KEPT_TEXT "the text kept in the book"
+#define KEPT_TEXT _("the text kept in the book")
 
 /* ==== Kinds ==== */
 
@@ -55,7 +56,7 @@ read_kinds_file (PinLibrary *self, const char *path, GChecksum *sum, GPtrArray *
   if (type != PIN_FILE_KINDS)
     {
       g_set_error (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_SCHEMA,
-                   "%s:1: this folder is for files of kinds, move the file to another", path);
+                   _("%s:1: this folder is for files of kinds, move the file to another"), path);
       return FALSE;
     }
   pin_kinds_table_add_doc (self->kinds, doc, &remarks);
@@ -264,8 +265,8 @@ find (PinLibrary *self, PinTextType type, const char *what, const char *id, GErr
   if (text != NULL)
     return text->any;
   right = pin_suggest_key (id, texts);
-  g_set_error (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_UNKNOWN, "“%s” is no %s known here, %s", id,
-               what, right ? right : "list them to see their names");
+  g_set_error (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_UNKNOWN, _("“%s” is no %s known here, %s"), id,
+               _(what), right ? right : _("list them to see their names"));
   return NULL;
 }
 
@@ -292,19 +293,19 @@ pin_library_chassis_all (PinLibrary *self)
 PinProcedure *
 pin_library_procedure (PinLibrary *self, const char *id, GError **error)
 {
-  return find (self, PIN_TEXT_PROCEDURE, "procedure", id, error);
+  return find (self, PIN_TEXT_PROCEDURE, N_("procedure"), id, error);
 }
 
 PinTeardown *
 pin_library_teardown (PinLibrary *self, const char *id, GError **error)
 {
-  return find (self, PIN_TEXT_TEARDOWN, "teardown", id, error);
+  return find (self, PIN_TEXT_TEARDOWN, N_("teardown"), id, error);
 }
 
 PinChassis *
 pin_library_chassis (PinLibrary *self, const char *id, GError **error)
 {
-  return find (self, PIN_TEXT_CHASSIS, "chassis type", id, error);
+  return find (self, PIN_TEXT_CHASSIS, N_("chassis type"), id, error);
 }
 
 /* ==== Words ==== */

@@ -1,3 +1,4 @@
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -93,16 +94,16 @@ read_band (const xmlNode *node, const PinUnit *unit, PinRemarks *remarks)
                             remarks);
   if (pin_node_has (node, "min") && pin_node_has (node, "max") && min_share != max_share)
     pin_remark (remarks, pin_node_line (node, "max"),
-                "one of min and max is a share and the other is not, write both in %% or neither");
+                _("one of min and max is a share and the other is not, write both in %% or neither"));
   if (!pin_node_has (node, "min") && !pin_node_has (node, "max") && !pin_node_has (node, "within"))
-    pin_remark (remarks, pin_node_line (node, NULL), "<%s> says no limit, add min, max or within",
+    pin_remark (remarks, pin_node_line (node, NULL), _("<%s> says no limit, add min, max or within"),
                 (const char *) node->name);
   if (pin_node_has (node, "within") && against == PIN_AGAINST_PLAIN)
     pin_remark (remarks, pin_node_line (node, "within"),
-                "within is a difference from something, say of what: "
-                "of=\"partner\", \"baseline\", \"new\" or \"last-fill\"");
+                _("within is a difference from something, say of what: "
+                "of=\"partner\", \"baseline\", \"new\" or \"last-fill\""));
   if (band.within < 0)
-    pin_remark (remarks, pin_node_line (node, "within"), "within is below 0, write it without its sign");
+    pin_remark (remarks, pin_node_line (node, "within"), _("within is below 0, write it without its sign"));
   return band;
 }
 
@@ -127,7 +128,7 @@ read_limits (const xmlNode *node, const PinUnit *unit, PinRemarks *remarks)
   limits->watch = read_band (watch, unit, remarks);
   if (read_against (watch) != limits->against)
     pin_remark (remarks, pin_node_line (watch, "of"),
-                "<watch> is held against something else than <pass>, give both the same of");
+                _("<watch> is held against something else than <pass>, give both the same of"));
   return limits;
 }
 

@@ -1,5 +1,7 @@
 #include "library/open.h"
 
+#include <glib/gi18n.h>
+
 #include "library/error.h"
 #include "library/xml-reader.h"
 
@@ -25,10 +27,10 @@ type_words (PinFileType type)
 {
   switch (type)
     {
-    case PIN_FILE_PROCEDURE: return "a procedure";
-    case PIN_FILE_TEARDOWN: return "a teardown";
-    case PIN_FILE_KINDS: return "a file of kinds";
-    case PIN_FILE_CHASSIS: return "a chassis type";
+    case PIN_FILE_PROCEDURE: return _("a procedure");
+    case PIN_FILE_TEARDOWN: return _("a teardown");
+    case PIN_FILE_KINDS: return _("a file of kinds");
+    case PIN_FILE_CHASSIS: return _("a chassis type");
     }
   return "";
 }
@@ -40,14 +42,14 @@ pin_open_as (GBytes *xml, const char *path, PinFileType wanted, GError **error)
   PinFileType type;
   g_autoptr (xmlDoc) doc = NULL;
 
-  path = path ? path : "(text)";
+  path = path ? path : _("(text)");
   doc = pin_open (xml, path, &type, NULL, error);
   if (doc == NULL)
     return NULL;
   if (type != wanted)
     {
       g_set_error (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_SCHEMA,
-                   "%s:%d: this is %s, and %s is wanted", path,
+                   _("%s:%d: this is %s, and %s is wanted"), path,
                    pin_xml_line (xmlDocGetRootElement (doc)), type_words (type), type_words (wanted));
       return NULL;
     }

@@ -1,6 +1,7 @@
 #include "library/quantity.h"
 
 #include <errno.h>
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -177,17 +178,17 @@ read_number (const char *text, const PinUnit *fallback, double *number, const ch
   size_t length = number_length (text, &mark);
 
   if (*text == '\0')
-    return fail (error, "nothing is given, write a value such as %s", like);
+    return fail (error, _("nothing is given, write a value such as %s"), like);
   if (length == 0)
-    return fail (error, "“%s” does not begin with a number, write a value such as %s", text, like);
+    return fail (error, _("“%s” does not begin with a number, write a value such as %s"), text, like);
   if (is_ambiguous (text, mark))
-    return fail (error, "“%s” could be thousands or thousandths, write it without the comma or with a point",
+    return fail (error, _("“%s” could be thousands or thousandths, write it without the comma or with a point"),
                  text);
   if (!number_value (text, length, mark, number))
-    return fail (error, "“%s” is too large a number, write a value such as %s", text, like);
+    return fail (error, _("“%s” is too large a number, write a value such as %s"), text, like);
   *rest = skip_spaces (text + length);
   if ((**rest == '.' || **rest == ',' || g_ascii_isdigit (**rest)) && *rest > text)
-    return fail (error, "“%s” has marks or spaces between its digits, write the digits together", text);
+    return fail (error, _("“%s” has marks or spaces between its digits, write the digits together"), text);
   return TRUE;
 }
 
@@ -203,9 +204,9 @@ read_unit (const char *text, const char *typed, const PinUnit *fallback, GError 
   if (unit == NULL)
     {
       if (fallback != NULL && *fallback->symbol)
-        fail (error, "“%s”: “%s” is no unit known here, use %s", text, id, fallback->symbol);
+        fail (error, _("“%s”: “%s” is no unit known here, use %s"), text, id, fallback->symbol);
       else
-        fail (error, "“%s”: “%s” is no unit known here, use one such as mm, g, s or °C", text, id);
+        fail (error, _("“%s”: “%s” is no unit known here, use one such as mm, g, s or °C"), text, id);
       return NULL;
     }
   if (fallback != NULL)
@@ -214,7 +215,7 @@ read_unit (const char *text, const char *typed, const PinUnit *fallback, GError 
     {
       g_autofree char *like = example (fallback);
 
-      fail (error, "“%s” is %s, and %s is wanted: write it such as %s", text,
+      fail (error, _("“%s” is %s, and %s is wanted: write it such as %s"), text,
             pin_dimension_word (unit->dimension), pin_dimension_word (fallback->dimension), like);
       return NULL;
     }
@@ -238,19 +239,19 @@ pin_value_parse (const char *text, const PinUnit *fallback, double *canonical,
   double value = 0;
 
   if (!g_utf8_validate (clean, -1, NULL))
-    return fail (error, "the value is not UTF-8 text, type it again");
+    return fail (error, _("the value is not UTF-8 text, type it again"));
   if (!read_number (clean, fallback, &value, &rest, error))
     return FALSE;
   found = read_unit (clean, rest, fallback, error);
   if (found == NULL)
     return FALSE;
   if (found->dimension == PIN_DIMENSION_PITCH && value <= 0)
-    return fail (error, "“%s”: a gear pitch is more than 0", clean);
+    return fail (error, _("“%s”: a gear pitch is more than 0"), clean);
   value = pin_unit_from (found, value);
   if (!isfinite (value))
-    return fail (error, "“%s” is too large a value", clean);
+    return fail (error, _("“%s” is too large a value"), clean);
   if (found->dimension == PIN_DIMENSION_TEMPERATURE && value < ABSOLUTE_ZERO - 1e-9)
-    return fail (error, "“%s” is colder than anything can be", clean);
+    return fail (error, _("“%s” is colder than anything can be"), clean);
   *canonical = value;
   if (unit != NULL)
     *unit = found;

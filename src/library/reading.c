@@ -1,5 +1,7 @@
 #include "library/reading.h"
 
+#include <glib/gi18n.h>
+
 #include "library/suggest.h"
 #include "library/xml-node.h"
 
@@ -102,8 +104,8 @@ pin_unit_read (const xmlNode *node, const char *attribute, PinRemarks *remarks)
     return unit;
   known = pin_unit_ids ();
   right = pin_suggest_text (id, known);
-  pin_remark (remarks, pin_node_line (node, attribute), "“%s” is no unit, %s", id,
-              right ? right : "use one such as mm, g, s or degC");
+  pin_remark (remarks, pin_node_line (node, attribute), _("“%s” is no unit, %s"), id,
+              right ? right : _("use one such as mm, g, s or degC"));
   return NULL;
 }
 

@@ -1,5 +1,7 @@
 #include "library/shelf.h"
 
+#include <glib/gi18n.h>
+
 #include "library/open.h"
 #include "library/reading.h"
 #include "library/xml-reader.h"
@@ -90,7 +92,7 @@ read_doc (xmlDoc *doc, PinFileType type, GBytes *xml, PinRemarks *remarks, PinTe
     case PIN_FILE_KINDS:
       break;
     }
-  pin_remark (remarks, 1, "a file of kinds has no place in this folder, move it to kinds");
+  pin_remark (remarks, 1, _("a file of kinds has no place in this folder, move it to kinds"));
   return NULL;
 }
 
@@ -133,7 +135,7 @@ is_second (PinShelf *self, PinText *text, PinText *there, const char *dir)
   if (g_strcmp0 (folder, dir) != 0)
     return FALSE;
   other = g_path_get_basename (there->path);
-  message = g_strdup_printf ("%s:1: “%s” is also the id of %s, give one of them another id",
+  message = g_strdup_printf (_("%s:1: “%s” is also the id of %s, give one of them another id"),
                              text->path, id_of (text), other);
   pin_trouble_add (self->troubles, text->path, message);
   return TRUE;

@@ -1,5 +1,6 @@
 #include "library/step-read.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 
 #include "library/suggest.h"
@@ -170,8 +171,8 @@ remark_again (const xmlNode *node, const char *again, PinSteps *steps)
 {
   g_autofree char *right = pin_suggest_key (again, steps->nodes);
 
-  pin_remark (steps->remarks, pin_node_line (node, "again"), "there is no step “%s” to ask again, %s",
-              again, right ? right : "name a step of this file");
+  pin_remark (steps->remarks, pin_node_line (node, "again"), _("there is no step “%s” to ask again, %s"),
+              again, right ? right : _("name a step of this file"));
 }
 
 static gboolean
@@ -198,11 +199,11 @@ origin_of (const xmlNode *node, PinSteps *steps)
   if (origin == NULL)
     remark_again (node, again, steps);
   else if (origin == node)
-    pin_remark (steps->remarks, line, "the step asks itself again, name the step that asks first");
+    pin_remark (steps->remarks, line, _("the step asks itself again, name the step that asks first"));
   else if (first != NULL)
-    pin_remark (steps->remarks, line, "“%s” itself asks “%s” again, name that step", again, first);
+    pin_remark (steps->remarks, line, _("“%s” itself asks “%s” again, name that step"), again, first);
   else if (is_asked_too_often (origin, steps))
-    pin_remark (steps->remarks, line, "“%s” is asked again more than %d times, use most=\"…\" instead",
+    pin_remark (steps->remarks, line, _("“%s” is asked again more than %d times, use most=\"…\" instead"),
                 again, MOST_REPEATS);
   else
     return origin;
@@ -292,7 +293,7 @@ bound (GPtrArray *list, const PinStep *step, const char *what, PinRemarks *remar
 {
   if (list->len <= MOST_OF_A_STEP)
     return;
-  pin_remark (remarks, step->line, "“%s” has more than %d %s, split it into steps", step->id,
+  pin_remark (remarks, step->line, _("“%s” has more than %d %s, split it into steps"), step->id,
               MOST_OF_A_STEP, what);
   g_ptr_array_set_size (list, MOST_OF_A_STEP);
 }

@@ -1,5 +1,6 @@
 #include "library/suggest.h"
 
+#include <glib/gi18n.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -66,12 +67,12 @@ pin_suggest_text (const char *word, const char *const *known)
   const char *nearest = pin_suggest (word, known);
 
   if (nearest != NULL)
-    return g_strdup_printf ("write “%s”", nearest);
+    return g_strdup_printf (_("write “%s”"), nearest);
   if (known[0] != NULL && g_strv_length ((char **) known) <= 12)
     {
       g_autofree char *all = g_strjoinv (", ", (char **) known);
 
-      return g_strdup_printf (known[1] ? "use one of %s" : "use %s", all);
+      return known[1] ? g_strdup_printf (_("use one of %s"), all) : g_strdup_printf (_("use %s"), all);
     }
   return NULL;
 }

@@ -1,5 +1,6 @@
 #include "library/quantity.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 
 /* Factors are exact definitions (international inch and pound of 1959, the
@@ -187,35 +188,35 @@ pin_dimension_word (PinDimension dimension)
 {
   switch (dimension)
     {
-    case PIN_DIMENSION_NUMBER: return "a number or a share";
-    case PIN_DIMENSION_TIME: return "a time";
-    case PIN_DIMENSION_LENGTH: return "a length";
-    case PIN_DIMENSION_MASS: return "a mass";
-    case PIN_DIMENSION_TORQUE: return "a torque";
-    case PIN_DIMENSION_VOLTAGE: return "a voltage";
-    case PIN_DIMENSION_RESISTANCE: return "a resistance";
-    case PIN_DIMENSION_CURRENT: return "a current";
-    case PIN_DIMENSION_CHARGE: return "a charge";
-    case PIN_DIMENSION_VISCOSITY: return "a viscosity";
-    case PIN_DIMENSION_TEMPERATURE: return "a temperature";
-    case PIN_DIMENSION_TEMPERATURE_DIFFERENCE: return "a difference of temperature";
-    case PIN_DIMENSION_ANGLE: return "an angle";
-    case PIN_DIMENSION_VOLUME: return "a volume";
-    case PIN_DIMENSION_PRESSURE: return "a pressure";
-    case PIN_DIMENSION_FORCE: return "a force";
-    case PIN_DIMENSION_SPEED: return "a speed";
-    case PIN_DIMENSION_PITCH: return "a gear pitch";
-    case PIN_DIMENSION_FREQUENCY: return "a speed of turning";
-    case PIN_DIMENSION_SPEED_CONSTANT: return "a motor's speed constant";
-    case PIN_DIMENSION_STIFFNESS: return "a spring rate";
-    case PIN_DIMENSION_POWER: return "a power";
-    case PIN_DIMENSION_ENERGY: return "an energy";
-    case PIN_DIMENSION_DENSITY: return "a density";
-    case PIN_DIMENSION_INERTIA: return "a moment of inertia";
-    case PIN_DIMENSION_AREA: return "an area";
-    case PIN_DIMENSION_DAMPING: return "a damping";
+    case PIN_DIMENSION_NUMBER: return _("a number or a share");
+    case PIN_DIMENSION_TIME: return _("a time");
+    case PIN_DIMENSION_LENGTH: return _("a length");
+    case PIN_DIMENSION_MASS: return _("a mass");
+    case PIN_DIMENSION_TORQUE: return _("a torque");
+    case PIN_DIMENSION_VOLTAGE: return _("a voltage");
+    case PIN_DIMENSION_RESISTANCE: return _("a resistance");
+    case PIN_DIMENSION_CURRENT: return _("a current");
+    case PIN_DIMENSION_CHARGE: return _("a charge");
+    case PIN_DIMENSION_VISCOSITY: return _("a viscosity");
+    case PIN_DIMENSION_TEMPERATURE: return _("a temperature");
+    case PIN_DIMENSION_TEMPERATURE_DIFFERENCE: return _("a difference of temperature");
+    case PIN_DIMENSION_ANGLE: return _("an angle");
+    case PIN_DIMENSION_VOLUME: return _("a volume");
+    case PIN_DIMENSION_PRESSURE: return _("a pressure");
+    case PIN_DIMENSION_FORCE: return _("a force");
+    case PIN_DIMENSION_SPEED: return _("a speed");
+    case PIN_DIMENSION_PITCH: return _("a gear pitch");
+    case PIN_DIMENSION_FREQUENCY: return _("a speed of turning");
+    case PIN_DIMENSION_SPEED_CONSTANT: return _("a motor's speed constant");
+    case PIN_DIMENSION_STIFFNESS: return _("a spring rate");
+    case PIN_DIMENSION_POWER: return _("a power");
+    case PIN_DIMENSION_ENERGY: return _("an energy");
+    case PIN_DIMENSION_DENSITY: return _("a density");
+    case PIN_DIMENSION_INERTIA: return _("a moment of inertia");
+    case PIN_DIMENSION_AREA: return _("an area");
+    case PIN_DIMENSION_DAMPING: return _("a damping");
     }
-  return "a value";
+  return _("a value");
 }
 
 /* The symbol of the canonical unit of @unit's dimension; "1" for numbers. */

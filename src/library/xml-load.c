@@ -2,6 +2,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <glib/gi18n.h>
 #include <glib/gstdio.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -18,9 +19,9 @@ refuse (GError **error, const char *path, const char *what)
 static gboolean
 refuse_errno (GError **error, const char *path, int number)
 {
-  g_set_error (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_READ, "%s:1: cannot be read (%s), %s",
+  g_set_error (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_READ, _("%s:1: cannot be read (%s), %s"),
                path, g_strerror (number),
-               number == ENOENT ? "check its name" : "check its permissions");
+               number == ENOENT ? _("check its name") : _("check its permissions"));
   return FALSE;
 }
 
@@ -28,7 +29,7 @@ static gboolean
 refuse_size (GError **error, const char *path)
 {
   g_set_error (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_HOSTILE,
-               "%s:1: the file is larger than 1 MiB, split it or shorten it", path);
+               _("%s:1: the file is larger than 1 MiB, split it or shorten it"), path);
   return FALSE;
 }
 
@@ -38,9 +39,9 @@ static gboolean
 is_acceptable (const struct stat *state, const char *path, GError **error)
 {
   if (S_ISDIR (state->st_mode))
-    return refuse (error, path, "this is a folder, name a file in it");
+    return refuse (error, path, _("this is a folder, name a file in it"));
   if (!S_ISREG (state->st_mode))
-    return refuse (error, path, "this is no plain file, name an XML file");
+    return refuse (error, path, _("this is no plain file, name an XML file"));
   if (state->st_size > PIN_XML_MOST_BYTES)
     return refuse_size (error, path);
   return TRUE;

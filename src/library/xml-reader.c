@@ -1,5 +1,6 @@
 #include "library/xml-reader.h"
 
+#include <glib/gi18n.h>
 #include <libxml/SAX2.h>
 #include <libxml/parser.h>
 #include <libxml/parserInternals.h>
@@ -128,7 +129,7 @@ start_element (void *data, const xmlChar *name, const xmlChar *prefix, const xml
   if (++reading->depth > PIN_XML_MOST_LEVELS)
     {
       note (reading, PIN_LIBRARY_ERROR_HOSTILE, line_of (reading, end),
-            "elements stand in each other more than 64 levels deep, eight are enough");
+            _("elements stand in each other more than 64 levels deep, eight are enough"));
       xmlStopParser (parser);
       return;
     }
@@ -157,7 +158,7 @@ refuse_doctype (void *data, const xmlChar *name, const xmlChar *external, const 
   const char *start = g_strrstr_len (reading->text, end - reading->text, "<!DOCTYPE");
 
   note (reading, PIN_LIBRARY_ERROR_HOSTILE, line_of (reading, start ? start : end),
-        "a document type is refused, leave <!DOCTYPE …> out");
+        _("a document type is refused, leave <!DOCTYPE …> out"));
   xmlStopParser (parser);
 }
 
@@ -185,7 +186,7 @@ on_fault (void *data, xmlError *fault)
   if (fault->level < XML_ERR_ERROR || reading->error != NULL)
     return;
   if (place_of (parser, reading) == reading->text + reading->length && is_cut (fault->code))
-    what = g_strdup ("the file ends in the middle of something, it may have been cut short");
+    what = g_strdup (_("the file ends in the middle of something, it may have been cut short"));
   else
     what = pin_xml_fault_words (fault);
   note (reading, PIN_LIBRARY_ERROR_FORM, MAX (1, fault->line), what);
@@ -257,7 +258,7 @@ pin_xml_parse (GBytes *bytes, const char *path, GError **error)
   g_clear_pointer (&parser, xmlFreeParserCtxt);
   if (sound && doc != NULL && xmlDocGetRootElement (doc) != NULL)
     return doc;
-  note (&reading, PIN_LIBRARY_ERROR_FORM, 1, "this is no XML, it needs a root element such as <procedure>");
+  note (&reading, PIN_LIBRARY_ERROR_FORM, 1, _("this is no XML, it needs a root element such as <procedure>"));
   g_propagate_error (error, reading.error);
   g_clear_pointer (&doc, xmlFreeDoc);
   return NULL;

@@ -1,5 +1,6 @@
 #include "library/xml-scan.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "library/error.h"
@@ -30,7 +31,7 @@ static gboolean
 refuse_encoding (GError **error, const char *path, int line, const char *what)
 {
   g_set_error (error, PIN_LIBRARY_ERROR, PIN_LIBRARY_ERROR_HOSTILE,
-               "%s:%d: %s, save the file as UTF-8", path, line, what);
+               _("%s:%d: %s, save the file as UTF-8"), path, line, what);
   return FALSE;
 }
 
@@ -90,14 +91,14 @@ scan_declaration (const char *text, gsize length, const char *path, GError **err
   if (!ascii)
     {
       g_autofree char *what =
-          g_strdup_printf ("its encoding is said to be “%s”", g_strdelimit (encoding, "\n\r\t", ' '));
+          g_strdup_printf (_("its encoding is said to be “%s”"), g_strdelimit (encoding, "\n\r\t", ' '));
 
       return refuse_encoding (error, path, 1, what);
     }
   for (gsize i = 0; i < length; i++)
     if (text[i] & 0x80)
       return refuse_encoding (error, path, line_at (text, text + i),
-                              "this is said to be ASCII and is not");
+                              _("this is said to be ASCII and is not"));
   return TRUE;
 }
 
@@ -121,7 +122,7 @@ scan_tags (const char *text, gsize length, const char *path, GError **error)
         q++;
       if (q < end && (*q == '"' || *q == '\'') && ++attributes > PIN_XML_MOST_ATTRIBUTES)
         return refuse (error, PIN_LIBRARY_ERROR_HOSTILE, path, line_at (text, p),
-                       "a tag has more than 256 attributes, it needs a handful");
+                       _("a tag has more than 256 attributes, it needs a handful"));
     }
   return TRUE;
 }
@@ -133,17 +134,17 @@ pin_xml_scan (const char *text, gsize length, const char *path, GError **error)
 
   if (length == 0)
     return refuse (error, PIN_LIBRARY_ERROR_FORM, path, 1,
-                   "the file is empty, it needs a root element such as <procedure>");
+                   _("the file is empty, it needs a root element such as <procedure>"));
   if (length > PIN_XML_MOST_BYTES)
     return refuse (error, PIN_LIBRARY_ERROR_HOSTILE, path, 1,
-                   "the file is larger than 1 MiB, split it or shorten it");
+                   _("the file is larger than 1 MiB, split it or shorten it"));
   if (is_wide (text, length))
-    return refuse_encoding (error, path, 1, "this is not UTF-8");
+    return refuse_encoding (error, path, 1, _("this is not UTF-8"));
   bad = memchr (text, '\0', length);
   if (bad != NULL)
     return refuse (error, PIN_LIBRARY_ERROR_HOSTILE, path, line_at (text, bad),
-                   "a NUL byte has no place in a text, take it out");
+                   _("a NUL byte has no place in a text, take it out"));
   if (!g_utf8_validate_len (text, length, &bad))
-    return refuse_encoding (error, path, line_at (text, bad), "a byte here is not UTF-8");
+    return refuse_encoding (error, path, line_at (text, bad), _("a byte here is not UTF-8"));
   return scan_declaration (text, length, path, error) && scan_tags (text, length, path, error);
 }

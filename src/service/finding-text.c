@@ -145,7 +145,7 @@ pin_answer_text (PinLibrary *library, const PinAnswer *answer)
     case PIN_OUTCOME_FAIL:
       break;
     }
-  return detail_text (library, answer->step, answer->detail, pin_outcome_word (answer->outcome));
+  return detail_text (library, answer->step, answer->detail, pin_outcome_title (answer->outcome));
 }
 
 /* ---- Findings ---- */
@@ -154,7 +154,7 @@ pin_answer_text (PinLibrary *library, const PinAnswer *answer)
 char *
 pin_finding_what (PinLibrary *library, const PinFindingRow *finding)
 {
-  const char *word = pin_gravity_word (finding->gravity);
+  const char *word = pin_gravity_title (finding->gravity);
   g_autofree char *what = NULL;
 
   if (finding->step == NULL)

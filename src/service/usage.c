@@ -61,17 +61,23 @@ pin_usage_is_known (const PinUsage *self)
 char *
 pin_hours_text (double seconds)
 {
+  g_autofree char *number = NULL;
+
   if (isnan (seconds))
     return g_strdup (_("not known"));
-  return g_strdup_printf (_("%.1f h"), seconds / 3600);
+  number = pin_number_format (seconds / 3600, 1);
+  return g_strdup_printf (_("%s h"), number);
 }
 
 char *
 pin_litres_text (double litres)
 {
+  g_autofree char *number = NULL;
+
   if (isnan (litres))
     return g_strdup (_("not known"));
-  return g_strdup_printf (_("%.1f l"), litres);
+  number = pin_number_format (litres, 1);
+  return g_strdup_printf (_("%s l"), number);
 }
 
 /* To the whole minute: "35 min", "2 h", "1 h 50 min". */
@@ -91,11 +97,14 @@ pin_minutes_text (double minutes)
 char *
 pin_usage_hours (const PinUsage *self)
 {
+  g_autofree char *logged = NULL;
+
   if (isnan (self->seconds))
     return g_strdup (_("not known"));
   if (pin_usage_is_known (self))
     return pin_hours_text (pin_usage_seconds (self));
-  return g_strdup_printf (_("%.1f h +"), self->seconds / 3600);
+  logged = pin_hours_text (self->seconds);
+  return g_strdup_printf (_("%s +"), logged);
 }
 
 char *

@@ -268,7 +268,11 @@ outing_text (const PinOuting *outing)
       g_string_append_printf (text, ngettext ("%ld run", "%ld runs", n), n);
     }
   if (!isnan (outing->litres) && outing->litres > 0)
-    g_string_append_printf (text, _(", %.2f l"), outing->litres);
+    {
+      g_autofree char *litres = pin_number_format (outing->litres, 2);
+
+      g_string_append_printf (text, _(", %s l"), litres);
+    }
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 

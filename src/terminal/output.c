@@ -1,5 +1,6 @@
 #include "terminal/output.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <stdarg.h>
 
@@ -7,10 +8,13 @@ PinTextTable *
 pin_text_table_new (const char *const *heads, guint right)
 {
   PinTextTable *self = g_new0 (PinTextTable, 1);
+  g_autoptr (GStrvBuilder) names = g_strv_builder_new ();
 
   self->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) g_strfreev);
   self->right = right;
-  g_ptr_array_add (self->rows, g_strdupv ((char **) heads));
+  for (const char *const *head = heads; *head; head++)
+    g_strv_builder_add (names, **head ? _(*head) : "");
+  g_ptr_array_add (self->rows, g_strv_builder_end (names));
   return self;
 }
 

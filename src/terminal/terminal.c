@@ -3,6 +3,7 @@
 #include "config.h"
 
 #include <glib/gi18n.h>
+#include <locale.h>
 
 #include "terminal/session.h"
 
@@ -109,6 +110,9 @@ pin_terminal_run (const PinOptions *options)
     }
   if (!check_options (options, verb))
     return 2;
+  /* What programs read is the same in every language. */
+  if (options->json || options->csv)
+    setlocale (LC_MESSAGES, "C");
   if (!verbs[verb].run (&session, &error))
     {
       status = g_error_matches (error, PIN_TERMINAL_ERROR, PIN_TERMINAL_ERROR_USAGE) ? 2 : 1;

@@ -47,7 +47,8 @@ json_part (JsonBuilder *builder, const PinPartLine *part)
 static void
 print_parts (const PinVehicleView *view)
 {
-  static const char *const heads[] = { "Id", "Position", "Part", "Size", "State", "Since new", "Last work", NULL };
+  static const char *const heads[] = { N_("Id"), N_("Position"), N_("Part"), N_("Size"),
+                                       N_("State"), N_("Since new"), N_("Last work"), NULL };
   PinTextTable *table = pin_text_table_new (heads, 1 << 5);
 
   for (guint i = 0; i < view->parts->len; i++)

@@ -80,7 +80,8 @@ csv_vehicles (const PinStable *stable)
 static void
 print_vehicles (const PinStable *stable)
 {
-  static const char *const heads[] = { "Vehicle", "Chassis type", "Ready?", "Why", "Use", "Inspected", NULL };
+  static const char *const heads[] = { N_("Vehicle"), N_("Chassis type"), N_("Ready?"),
+                                       N_("Why"), N_("Use"), N_("Inspected"), NULL };
   PinTextTable *table;
 
   g_print ("%s\n", stable->sentence);

@@ -99,7 +99,7 @@ print_own_word (PinSession *session, const PinWalk *walk)
   PinOutcome says = pin_walk_own_word (walk, &question);
 
   if (says != PIN_OUTCOME_NONE && !session->options->json)
-    g_print (_("%s: by your own limit, %s\n"), question->key, pin_outcome_word (says));
+    g_print (_("%s: by your own limit, %s\n"), question->key, pin_outcome_title (says));
 }
 
 /* One line; the walk is made anew from the book after it.  *ended: signed. */
@@ -242,7 +242,7 @@ print_finding (PinSession *session, JsonBuilder *builder, const PinFindingRow *r
   closes = row->closed ? NULL : pin_finding_closes (session->library, row);
   if (builder == NULL)
     {
-      g_print ("%-8s %s  %s: %s%s\n", row->closed ? _("closed") : pin_gravity_word (row->gravity), row->day,
+      g_print ("%-8s %s  %s: %s%s\n", row->closed ? _("closed") : pin_gravity_title (row->gravity), row->day,
                vehicle->name, text, row->accepted ? _(" (accepted)") : "");
       if (closes)
         g_print ("                     %s\n", closes);
