@@ -4,8 +4,9 @@
 #include <math.h>
 
 #define FONT "Cantarell, DejaVu Sans, sans-serif"
-#define INNER_RING 30.0       /* px; 2 px thick */
 #define OUTER_RING 36.0       /* px; 4 px thick */
+#define LEAST_RING 20.0       /* px, for a part at the edge of the field */
+#define BETWEEN_RINGS 6.0     /* px; the inner one is 2 px thick */
 
 /* A layout in the plan's font, at a size in px of the target so that it does not
  * depend on the resolution.  Returns: (transfer full) */
@@ -137,7 +138,7 @@ cost_of (const PinPlan *plan, const PinPlanRect *plate, const PinPlanRect *flag,
 typedef struct
 {
   PinPlanRect flag, plate;
-  double x, y;                /* px: where the ring stands */
+  double x, y, ring;          /* px: where the ring stands, and its radius */
   double best;
 } Search;
 
@@ -153,8 +154,8 @@ try_flags (const PinPlan *plan, Search *search, PinPlanRect flag, int dx, int dy
     for (int slide = -4; slide <= 4; slide++)
       {
         double across = slide * room / 4;
-        double cx = search->x + dx * (OUTER_RING + stem + flag.width / 2) + (dx == 0 ? across : 0);
-        double cy = search->y + dy * (OUTER_RING + stem + flag.height / 2) + (dy == 0 ? across : 0);
+        double cx = search->x + dx * (search->ring + stem + flag.width / 2) + (dx == 0 ? across : 0);
+        double cy = search->y + dy * (search->ring + stem + flag.height / 2) + (dy == 0 ? across : 0);
         double cost;
 
         flag.x = round (cx - flag.width / 2);
@@ -187,7 +188,7 @@ ring_centre (const PinPlan *plan, const PinPosition *position, double *px, doubl
       p = g_ptr_array_index (shape->primitives, 0);
       mid_x = p->number[PIN_NUMBER_X];
       mid_y = p->number[PIN_NUMBER_Y];
-      if (hypot (mid_x - x, mid_y - y) * plan->scale < INNER_RING) /* false for NAN */
+      if (hypot (mid_x - x, mid_y - y) * plan->scale < OUTER_RING - BETWEEN_RINGS) /* false for NAN */
         {
           x = mid_x;
           y = mid_y;
@@ -197,13 +198,33 @@ ring_centre (const PinPlan *plan, const PinPosition *position, double *px, doubl
   pin_plan_point (plan, x, y, px, py);
 }
 
+/* The ring stays within the field, whole. */
+static double
+ring_radius (const PinPlan *plan, double x, double y)
+{
+  double room;
+
+  if (plan->width <= 0 || plan->height <= 0)
+    return OUTER_RING;
+  room = MIN (MIN (x, plan->width - x), MIN (y, plan->height - y));
+  return CLAMP (room - 4, LEAST_RING, OUTER_RING);
+}
+
 static PangoLayout *
 flag_words (const PinPlan *plan, const PinPosition *position)
 {
   const char *label = plan->here_label != NULL ? plan->here_label : position->label;
   g_autofree char *words = g_strdup_printf (_("here: %s"), label);
+  PangoLayout *layout = pin_plan_text (plan, words, plan->flag_text > 0 ? plan->flag_text : 18, TRUE);
+  int width, height;
 
-  return pin_plan_text (plan, words, plan->flag_text > 0 ? plan->flag_text : 18, TRUE);
+  pango_layout_get_pixel_size (layout, &width, &height);
+  if (plan->width > 0 && width + 2.6 * height > plan->width - 12)
+    {
+      pango_layout_set_width (layout, (int) (MAX (plan->width - 12 - 2.6 * height, 1) * PANGO_SCALE));
+      pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
+    }
+  return layout;
 }
 
 /* Where the flag of the step's place stands: clear of the tyres, within the
@@ -224,6 +245,7 @@ pin_plan_here_flag (const PinPlan *plan, PinPlanRect *flag)
   search.flag = (PinPlanRect) { 0, 0, width + 2.6 * height, 1.7 * height };
   search.plate = plate_box (plan);
   ring_centre (plan, position, &search.x, &search.y);
+  search.ring = ring_radius (plan, search.x, search.y);
   try_flags (plan, &search, search.flag, 0, 1, 0);
   try_flags (plan, &search, search.flag, 0, -1, 8);
   try_flags (plan, &search, search.flag, 1, 0, 24);
@@ -242,15 +264,15 @@ draw_ring (cairo_t *cr, double x, double y, double radius, double width)
 }
 
 static void
-draw_stem (cairo_t *cr, double x, double y, const PinPlanRect *flag)
+draw_stem (cairo_t *cr, double x, double y, double ring, const PinPlanRect *flag)
 {
   double to_x = CLAMP (x, flag->x, flag->x + flag->width);
   double to_y = CLAMP (y, flag->y, flag->y + flag->height);
   double length = hypot (to_x - x, to_y - y);
 
-  if (length <= OUTER_RING)
+  if (length <= ring)
     return;
-  cairo_move_to (cr, x + (to_x - x) / length * OUTER_RING, y + (to_y - y) / length * OUTER_RING);
+  cairo_move_to (cr, x + (to_x - x) / length * ring, y + (to_y - y) / length * ring);
   cairo_line_to (cr, to_x, to_y);
   cairo_set_line_width (cr, 2);
   cairo_stroke (cr);
@@ -265,16 +287,17 @@ pin_plan_draw_here (cairo_t *cr, const PinPlan *plan)
   g_autoptr (PangoLayout) layout = NULL;
   PinPlanRect flag;
   int width, height;
-  double x, y;
+  double x, y, ring;
 
   if (!pin_plan_here_flag (plan, &flag))
     return;
   ring_centre (plan, position, &x, &y);
+  ring = ring_radius (plan, x, y);
   cairo_set_dash (cr, NULL, 0, 0);
   cairo_set_source_rgb (cr, accent->r, accent->g, accent->b);
-  draw_ring (cr, x, y, INNER_RING, 2);
-  draw_ring (cr, x, y, OUTER_RING, 4);
-  draw_stem (cr, x, y, &flag);
+  draw_ring (cr, x, y, ring - BETWEEN_RINGS, 2);
+  draw_ring (cr, x, y, ring, 4);
+  draw_stem (cr, x, y, ring, &flag);
   cairo_rectangle (cr, flag.x, flag.y, flag.width, flag.height);
   cairo_fill (cr);
   layout = flag_words (plan, position);

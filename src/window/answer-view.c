@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "window/choice-grid.h"
 #include "window/fields.h"
 #include "window/mark-image.h"
 #include "window/value-entry.h"
@@ -17,8 +18,9 @@ struct _PinAnswerView
   gint64 wait_until;          /* monotonic µs */
   guint tick;
 
-  GtkBox *reasons;            /* template */
-  GtkFlowBox *reason_buttons, *choices, *deeds;
+  GtkBox *reasons, *means;    /* template */
+  GtkFlowBox *reason_buttons, *deeds;
+  GtkBox *choices;
   GtkEntry *reason, *counted;
   PinMeasureView *measure;
   GtkBox *count, *wait, *deeds_box, *asks_box;
@@ -132,8 +134,7 @@ add_choice (PinAnswerView *self, guint nth, const char *id, const char *title, c
   g_object_set_data_full (G_OBJECT (button), "pin-id", g_strdup (id), g_free);
   pin_field_name (button, name);
   g_signal_connect (button, "clicked", G_CALLBACK (on_choice), self);
-  gtk_flow_box_insert (self->choices, button, -1);
-  gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
+  gtk_box_append (self->choices, button);
 }
 
 static const char *
@@ -396,6 +397,7 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/page/hingepin/Hingepin/ui/answer-view.ui");
   BIND (reasons);
+  BIND (means);
   BIND (reason_buttons);
   BIND (reason);
   BIND (choices);
@@ -434,6 +436,7 @@ static void
 pin_answer_view_class_init (PinAnswerViewClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = pin_answer_view_dispose;
+  g_type_ensure (PIN_TYPE_CHOICE_GRID);
   g_type_ensure (PIN_TYPE_MEASURE_VIEW);
   signals[SIGNAL_CHANGED] = new_signal ("changed", FALSE);
   signals[SIGNAL_CHOSEN] = new_signal ("chosen", TRUE);
@@ -491,7 +494,7 @@ pin_answer_view_clear (PinAnswerView *self)
 gboolean
 pin_answer_view_digit (PinAnswerView *self, const char *digit)
 {
-  GtkFlowBoxChild *child;
+  GtkWidget *child;
 
   if (self->question == NULL)
     return FALSE;
@@ -509,10 +512,12 @@ pin_answer_view_digit (PinAnswerView *self, const char *digit)
       gtk_editable_set_position (GTK_EDITABLE (self->counted), -1);
       return TRUE;
     }
-  child = *digit == '0' ? NULL : gtk_flow_box_get_child_at_index (self->choices, *digit - '1');
+  child = *digit == '0' ? NULL : gtk_widget_get_first_child (GTK_WIDGET (self->choices));
+  for (char nth = '1'; child != NULL && nth < *digit; nth++)
+    child = gtk_widget_get_next_sibling (child);
   if (child == NULL)
     return FALSE;
-  on_choice (GTK_BUTTON (gtk_flow_box_child_get_child (child)), self);
+  on_choice (GTK_BUTTON (child), self);
   return TRUE;
 }
 
@@ -535,10 +540,12 @@ pin_answer_view_proposal (PinAnswerView *self)
   return PIN_OUTCOME_NONE;
 }
 
+/* The reasons stand in the place of what would answer. */
 void
 pin_answer_view_ask_reason (PinAnswerView *self, gboolean ask)
 {
   gtk_widget_set_visible (GTK_WIDGET (self->reasons), ask);
+  gtk_widget_set_visible (GTK_WIDGET (self->means), !ask);
   if (ask)
     gtk_widget_child_focus (GTK_WIDGET (self->reason_buttons), GTK_DIR_TAB_FORWARD);
 }

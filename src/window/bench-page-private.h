@@ -39,10 +39,10 @@ struct _PinBenchPage
 
   /* template widgets */
   PinProgressStrip *progress;
-  GtkViewport *viewport;
+  GtkScrolledWindow *read_scroller, *answer_scroller;
   PinHazardBar *hazards;
   GtkStack *states;
-  GtkBox *question;
+  GtkBox *question, *foot;
   GtkLabel *where, *title, *place, *do_caption, *do_text, *look_caption, *look_text, *given;
   GtkEntry *person, *note;
   GtkToggleButton *note_button;

@@ -3,8 +3,9 @@
 #include <glib/gi18n.h>
 
 #include "service/usage.h"
+#include "window/bench-room.h"
+#include "window/bench-sheet.h"
 #include "window/fields.h"
-#include "window/restack.h"
 #include "window/settings.h"
 #include "window/tell.h"
 #include "window/window.h"
@@ -64,6 +65,31 @@ tell_key (PinBenchPage *self, const PinQuestion *question)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, key, -1);
 }
 
+static void
+update_footer (PinBenchPage *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+
+  if (PIN_IS_WINDOW (root))
+    pin_window_update_footer (PIN_WINDOW (root));
+}
+
+/* What is answered and what is signed stand in the same place. */
+static void
+show_foot (PinBenchPage *self, gboolean signs)
+{
+  gtk_widget_set_visible (GTK_WIDGET (self->answer), !signs);
+  gtk_widget_set_visible (pin_signoff_view_foot (self->signoff), signs);
+}
+
+/* A new question is read from its beginning. */
+static void
+scroll_up (PinBenchPage *self)
+{
+  gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (self->read_scroller), 0);
+  gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (self->answer_scroller), 0);
+}
+
 /* Shows question @at; -1: the sign-off. */
 void
 pin_bench_page_go (PinBenchPage *self, int at)
@@ -85,6 +111,7 @@ pin_bench_page_go (PinBenchPage *self, int at)
       pin_signoff_view_set (self->signoff, self->walk, pin_desk_person (self->desk));
       gtk_stack_set_visible_child_name (self->states, "sign-off");
     }
+  show_foot (self, question == NULL);
   pin_progress_strip_set (self->progress, self->walk, self->at);
   pin_bench_page_show_plan (self, question);
   pin_tray_view_set (self->tray, self->walk);
@@ -93,8 +120,8 @@ pin_bench_page_go (PinBenchPage *self, int at)
   /* On no key, so that Enter answers nothing that was not meant. */
   if (gtk_widget_get_mapped (GTK_WIDGET (self)) && question != NULL)
     gtk_widget_grab_focus (GTK_WIDGET (self->question));
-  if (PIN_IS_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))))
-    pin_window_update_footer (PIN_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))));
+  scroll_up (self);
+  update_footer (self);
   tell_key (self, question);
 }
 
@@ -396,7 +423,9 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/page/hingepin/Hingepin/ui/bench-page.ui");
   BIND (progress);
-  BIND (viewport);
+  BIND (read_scroller);
+  BIND (answer_scroller);
+  BIND (foot);
   BIND (hazards);
   BIND (states);
   BIND (question);
@@ -445,7 +474,8 @@ pin_bench_page_class_init (PinBenchPageClass *klass)
   g_type_ensure (PIN_TYPE_PLAN_AREA);
   g_type_ensure (PIN_TYPE_TRAY_VIEW);
   g_type_ensure (PIN_TYPE_OUTCOME_KEYS);
-  g_type_ensure (PIN_TYPE_RESTACK);
+  g_type_ensure (PIN_TYPE_BENCH_ROOM);
+  g_type_ensure (PIN_TYPE_BENCH_SHEET);
   bind_template (GTK_WIDGET_CLASS (klass));
 }
 
@@ -454,6 +484,9 @@ pin_bench_page_init (PinBenchPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   pin_field_name (GTK_WIDGET (self), _("bench"));
+  g_signal_connect_object (gtk_widget_get_first_child (GTK_WIDGET (self)), "notify::css-classes",
+                           G_CALLBACK (update_footer), self, G_CONNECT_SWAPPED);
+  gtk_box_append (self->foot, pin_signoff_view_foot (self->signoff));
   pin_bench_page_add_keys (self);
 }
 
@@ -474,6 +507,8 @@ pin_bench_page_show (PinBenchPage *self, gint64 inspection)
   drop_walk (self);
   self->inspection = inspection;
   gtk_stack_set_visible_child_name (self->states, "reading");
+  gtk_widget_set_visible (GTK_WIDGET (self->answer), FALSE);
+  gtk_widget_set_visible (pin_signoff_view_foot (self->signoff), FALSE);
   pin_outcome_keys_set (self->keys, 0, PIN_OUTCOME_NONE, FALSE);
   pin_outcome_keys_set_moves (self->keys, FALSE, FALSE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, "", -1);
@@ -491,11 +526,13 @@ pin_bench_page_inspection (PinBenchPage *self)
   return self->inspection;
 }
 
-/* The cells of the footer; an empty one takes the room. */
+/* The cells of the footer; an empty one takes the room.  On a low page those go
+ * that say nothing new. */
 GStrv
 pin_bench_page_footer (PinBenchPage *self, const char *kept)
 {
   g_autoptr (GStrvBuilder) cells = g_strv_builder_new ();
+  gboolean low = gtk_widget_has_css_class (gtk_widget_get_first_child (GTK_WIDGET (self)), "tight");
 
   if (self->walk != NULL)
     {
@@ -508,13 +545,20 @@ pin_bench_page_footer (PinBenchPage *self, const char *kept)
                                                               count (self));
       g_autofree char *minutes = g_strdup_printf (_("On the bench <b>%s</b>, about <b>%s</b> left"),
                                                   spent, left);
+      /* The tray itself gives way where there is no room for it. */
+      g_autofree char *tray = g_strdup_printf (_("Off the car <b>%u</b>, owed <b>%u</b>"),
+                                               pin_walk_tray (self->walk)->len,
+                                               pin_walk_owed (self->walk)->len);
 
-      g_strv_builder_add (cells, title);
+      if (!low)
+        g_strv_builder_add (cells, title);
       g_strv_builder_add (cells, step);
       g_strv_builder_add (cells, minutes);
+      g_strv_builder_add (cells, tray);
     }
   g_strv_builder_add (cells, kept);
   g_strv_builder_add (cells, "");
-  g_strv_builder_add (cells, _("Close at any time: it reopens on this step"));
+  if (!low)
+    g_strv_builder_add (cells, _("Close at any time: it reopens on this step"));
   return g_strv_builder_end (cells);
 }

@@ -6,8 +6,6 @@
 #include "sheet/plan-marks.h"
 #include "window/appearance.h"
 
-#define HEIGHT 76
-#define BAR_Y 40
 #define BAR 8
 
 struct _PinGauge
@@ -27,6 +25,23 @@ static void
 set_ink (cairo_t *cr, const PinInk *ink)
 {
   cairo_set_source_rgb (cr, ink->r, ink->g, ink->b);
+}
+
+/* The value stands over the bar, the edges under it: by the height of the text. */
+static int
+text_height (PinGauge *self)
+{
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), "0");
+  int height;
+
+  pango_layout_get_pixel_size (layout, NULL, &height);
+  return height;
+}
+
+static int
+bar_y (PinGauge *self)
+{
+  return text_height (self) + 18;
 }
 
 /* ---- the scale ----------------------------------------------------------------- */
@@ -80,7 +95,7 @@ band (PinGauge *self, cairo_t *cr, const PinInk *ink, double from, double to, do
   double x1 = isnan (to) ? gtk_widget_get_width (GTK_WIDGET (self)) : x_of (self, to, low, high);
 
   set_ink (cr, ink);
-  cairo_rectangle (cr, x0, BAR_Y, MAX (x1 - x0, 0), BAR);
+  cairo_rectangle (cr, x0, bar_y (self), MAX (x1 - x0, 0), BAR);
   cairo_fill (cr);
 }
 
@@ -114,10 +129,10 @@ edge (PinGauge *self, cairo_t *cr, double value, double low, double high)
   x = x_of (self, value, low, high);
   text = pin_value_format (value, self->unit, self->decimals);
   set_ink (cr, &pin_appearance_palette ()->pencil);
-  cairo_move_to (cr, x, BAR_Y - 6);
-  cairo_line_to (cr, x, BAR_Y + BAR + 6);
+  cairo_move_to (cr, x, bar_y (self) - 6);
+  cairo_line_to (cr, x, bar_y (self) + BAR + 6);
   cairo_stroke (cr);
-  words (self, cr, text, x, BAR_Y + BAR + 7, FALSE);
+  words (self, cr, text, x, bar_y (self) + BAR + 7, FALSE);
 }
 
 static void
@@ -151,8 +166,8 @@ draw_reference (PinGauge *self, cairo_t *cr, double low, double high)
   x = x_of (self, self->proposal.reference, low, high);
   set_ink (cr, &pin_appearance_palette ()->ink);
   cairo_set_dash (cr, dashes, G_N_ELEMENTS (dashes), 0);
-  cairo_move_to (cr, x, BAR_Y - 10);
-  cairo_line_to (cr, x, BAR_Y + BAR + 4);
+  cairo_move_to (cr, x, bar_y (self) - 10);
+  cairo_line_to (cr, x, bar_y (self) + BAR + 4);
   cairo_stroke (cr);
   cairo_set_dash (cr, NULL, 0, 0);
 }
@@ -168,13 +183,13 @@ draw_value (PinGauge *self, cairo_t *cr, double low, double high)
     {
       double at = x_of (self, g_array_index (self->repeats, double, i), low, high);
 
-      cairo_move_to (cr, at, BAR_Y - 4);
-      cairo_line_to (cr, at, BAR_Y + BAR + 4);
+      cairo_move_to (cr, at, bar_y (self) - 4);
+      cairo_line_to (cr, at, bar_y (self) + BAR + 4);
       cairo_stroke (cr);
     }
-  cairo_move_to (cr, x - 8, BAR_Y - 15);
-  cairo_line_to (cr, x + 8, BAR_Y - 15);
-  cairo_line_to (cr, x, BAR_Y - 2);
+  cairo_move_to (cr, x - 8, bar_y (self) - 15);
+  cairo_line_to (cr, x + 8, bar_y (self) - 15);
+  cairo_line_to (cr, x, bar_y (self) - 2);
   cairo_fill (cr);
   words (self, cr, text, x, 2, TRUE);
 }
@@ -183,7 +198,8 @@ static void
 pin_gauge_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   PinGauge *self = PIN_GAUGE (widget);
-  graphene_rect_t bounds = GRAPHENE_RECT_INIT (0, 0, gtk_widget_get_width (widget), HEIGHT);
+  graphene_rect_t bounds = GRAPHENE_RECT_INIT (0, 0, gtk_widget_get_width (widget),
+                                              gtk_widget_get_height (widget));
   double low, high;
   cairo_t *cr;
 
@@ -203,14 +219,16 @@ static void
 pin_gauge_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
                    int *natural, int *minimum_baseline, int *natural_baseline)
 {
-  *minimum = *natural = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 200;
+  PinGauge *self = PIN_GAUGE (widget);
+
+  *minimum = *natural = orientation == GTK_ORIENTATION_VERTICAL ? bar_y (self) + BAR + 7 + text_height (self) : 200;
 }
 
 static void
 pin_gauge_css_changed (GtkWidget *widget, GtkCssStyleChange *change)
 {
   GTK_WIDGET_CLASS (pin_gauge_parent_class)->css_changed (widget, change);
-  gtk_widget_queue_draw (widget);
+  gtk_widget_queue_resize (widget);
 }
 
 static void

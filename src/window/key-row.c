@@ -1,7 +1,5 @@
 #include "window/key-row.h"
 
-#define HIGH 94               /* px */
-
 struct _PinKeyRow
 {
   GtkLayoutManager parent_instance;
@@ -44,16 +42,57 @@ columns_for (PinKeyRow *self, GtkWidget *widget, int width, int *n)
 }
 
 static int
-tallest (GtkWidget *widget, int most, int key_width)
+natural_width (GtkWidget *child)
 {
+  int natural;
+
+  gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &natural, NULL, NULL);
+  return natural;
+}
+
+/* Fills @widths, of one row or of the columns: all alike, but in a row that is
+ * too narrow for that each by its words, if that saves their breaking. */
+static void
+share_out (PinKeyRow *self, GtkWidget *widget, int width, int columns, int n, int *widths)
+{
+  int widest, natural, sum = 0, i = 0;
+  int room = width - (columns - 1) * self->spacing;
+
+  survey (widget, &widest, &natural);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (gtk_widget_should_layout (child))
+      sum += natural_width (child);
+  if (columns < n || natural * n <= room || sum > room)
+    {
+      for (i = 0; i < columns; i++)
+        widths[i] = (i + 1) * room / columns - i * room / columns;
+      return;
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (gtk_widget_should_layout (child))
+      {
+        widths[i] = natural_width (child) + (i + 1) * (room - sum) / n - i * (room - sum) / n;
+        i++;
+      }
+}
+
+static int
+tallest (GtkWidget *widget, int columns, const int *widths)
+{
+  int most = 0, i = 0;
+
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     if (gtk_widget_should_layout (child))
       {
         int minimum;
 
-        gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, key_width, &minimum, NULL, NULL, NULL);
+        gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, widths != NULL ? widths[i % columns] : -1,
+                            &minimum, NULL, NULL, NULL);
         most = MAX (most, minimum);
+        i++;
       }
   return most;
 }
@@ -74,6 +113,7 @@ pin_key_row_measure (GtkLayoutManager *layout, GtkWidget *widget, GtkOrientation
   int n = survey (widget, &widest, &widest_natural);
   int half = (n + 1) / 2;
   int columns, rows;
+  g_autofree int *widths = NULL;
 
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     {
@@ -81,11 +121,12 @@ pin_key_row_measure (GtkLayoutManager *layout, GtkWidget *widget, GtkOrientation
       *natural = MAX (n * widest_natural + MAX (n - 1, 0) * self->spacing, *minimum);
       return;
     }
-  /* One row has the room for high keys; two leave it to the question. */
   columns = for_size < 0 ? MAX (n, 1) : columns_for (self, widget, for_size, &n);
   rows = (n + columns - 1) / columns;
-  *minimum = *natural = rows * tallest (widget, rows > 1 ? 0 : HIGH, for_size < 0 ? -1
-                                                : (for_size - (columns - 1) * self->spacing) / columns)
+  widths = g_new0 (int, columns);
+  if (for_size >= 0)
+    share_out (self, widget, for_size, columns, n, widths);
+  *minimum = *natural = rows * tallest (widget, columns, for_size < 0 ? NULL : widths)
                         + MAX (rows - 1, 0) * self->spacing;
 }
 
@@ -95,22 +136,24 @@ pin_key_row_allocate (GtkLayoutManager *layout, GtkWidget *widget, int width, in
 {
   PinKeyRow *self = PIN_KEY_ROW (layout);
   gboolean rtl = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
-  int n, i = 0;
+  int n, i = 0, x = 0;
   int columns = columns_for (self, widget, width, &n);
   int rows = MAX ((n + columns - 1) / columns, 1);
   int key_height = (height - (rows - 1) * self->spacing) / rows;
+  g_autofree int *widths = g_new0 (int, columns);
 
+  share_out (self, widget, width, columns, n, widths);
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     if (gtk_widget_should_layout (child))
       {
-        /* By its ends, so that the last key ends where the row does. */
-        int x = i % columns * (width + self->spacing) / columns;
-        int key_width = (i % columns + 1) * (width + self->spacing) / columns - self->spacing - x;
+        int key_width = widths[i % columns];
 
+        x = i % columns == 0 ? 0 : x;
         gtk_widget_size_allocate (child, &(GtkAllocation) { rtl ? width - x - key_width : x,
                                                             i / columns * (key_height + self->spacing),
                                                             key_width, key_height }, -1);
+        x += key_width + self->spacing;
         i++;
       }
 }

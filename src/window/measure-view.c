@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "base/day.h"
+#include "window/condition-list.h"
 #include "window/fields.h"
 #include "window/gauge.h"
 #include "window/value-entry.h"
@@ -32,7 +33,7 @@ struct _PinMeasureView
   GtkBox *laps;
   GtkLabel *take, *result, *reference;
   PinGauge *gauge;
-  GtkFlowBox *conditions;
+  PinConditionList *conditions;
 };
 
 G_DEFINE_FINAL_TYPE (PinMeasureView, pin_measure_view, GTK_TYPE_BOX)
@@ -206,6 +207,7 @@ show_repeats (PinMeasureView *self)
       gtk_widget_add_css_class (row, "lap-missing");
       gtk_box_append (self->laps, row);
     }
+  gtk_widget_set_visible (GTK_WIDGET (self->laps), shown > 0);
   judge (self);
 }
 
@@ -332,44 +334,9 @@ on_toggle (PinMeasureView *self)
 /* ---- conditions -------------------------------------------------------------------------- */
 
 static void
-on_condition (GtkEditable *entry, PinMeasureView *self)
+on_condition (PinMeasureView *self)
 {
-  const char *name = g_object_get_data (G_OBJECT (entry), "pin-id");
-  const char *text = gtk_editable_get_text (entry);
-
-  if (*text != '\0')
-    g_hash_table_insert (self->draft->conditions, g_strdup (name), g_strdup (text));
-  else
-    g_hash_table_remove (self->draft->conditions, name);
   g_signal_emit (self, changed, 0);
-}
-
-/* What the walk knows of itself (what is off the car) is not asked for. */
-static void
-show_conditions (PinMeasureView *self)
-{
-  const PinChassis *chassis = pin_walk_car (self->walk)->chassis;
-
-  pin_field_clear (GTK_WIDGET (self->conditions));
-  for (guint i = 0; self->measure->conditions != NULL && self->measure->conditions[i] != NULL; i++)
-    {
-      const char *name = self->measure->conditions[i];
-      g_autofree char *label = g_strdup_printf (_("Condition: %s"), name);
-      const char *told = g_hash_table_lookup (self->draft->conditions, name);
-      GtkWidget *entry;
-
-      if (pin_chassis_assembly (chassis, name) != NULL)
-        continue;
-      entry = gtk_entry_new ();
-      gtk_entry_set_placeholder_text (GTK_ENTRY (entry), name);
-      gtk_editable_set_text (GTK_EDITABLE (entry), told != NULL ? told : "");
-      gtk_editable_set_width_chars (GTK_EDITABLE (entry), 10);
-      g_object_set_data_full (G_OBJECT (entry), "pin-id", g_strdup (name), g_free);
-      pin_field_name (entry, label);
-      g_signal_connect (entry, "changed", G_CALLBACK (on_condition), self);
-      gtk_flow_box_insert (self->conditions, entry, -1);
-      gtk_widget_set_focusable (gtk_widget_get_parent (entry), FALSE);
-    }
 }
 
 /* ---- class --------------------------------------------------------------------------------- */
@@ -399,6 +366,7 @@ pin_measure_view_class_init (PinMeasureViewClass *klass)
   G_OBJECT_CLASS (klass)->finalize = pin_measure_view_finalize;
   g_type_ensure (PIN_TYPE_VALUE_ENTRY);
   g_type_ensure (PIN_TYPE_GAUGE);
+  g_type_ensure (PIN_TYPE_CONDITION_LIST);
   changed = g_signal_new ("changed", PIN_TYPE_MEASURE_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                           G_TYPE_NONE, 0);
   entered_blank = g_signal_new ("entered-blank", PIN_TYPE_MEASURE_VIEW, G_SIGNAL_RUN_LAST, 0, NULL,
@@ -423,6 +391,7 @@ pin_measure_view_class_init (PinMeasureViewClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_toggle);
   gtk_widget_class_bind_template_callback (widget_class, on_typed);
   gtk_widget_class_bind_template_callback (widget_class, on_entered);
+  gtk_widget_class_bind_template_callback (widget_class, on_condition);
 }
 
 static void
@@ -455,7 +424,7 @@ pin_measure_view_set (PinMeasureView *self, PinLibrary *library, const PinWalk *
   pin_value_entry_set_text (self->entry, draft->typed);
   gtk_label_set_label (self->clock, "0.0");
   gtk_widget_set_visible (GTK_WIDGET (self->watch), pin_measure_view_has_watch (self));
-  show_conditions (self);
+  pin_condition_list_set (self->conditions, library, walk, self->measure, draft);
   show_repeats (self);
 }
 
@@ -464,6 +433,7 @@ void
 pin_measure_view_clear (PinMeasureView *self)
 {
   stand_still (self);
+  pin_condition_list_clear (self->conditions);
   self->walk = NULL;
   self->question = NULL;
   self->measure = NULL;

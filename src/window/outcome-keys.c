@@ -28,7 +28,7 @@ struct _PinOutcomeKeys
 {
   GtkWidget parent_instance;
 
-  GtkWidget *back, *next;
+  GtkWidget *back, *grid, *next;
   GtkWidget *buttons[N_KEYS];
   GtkWidget *hints[N_KEYS];   /* "the reading says" */
 };
@@ -89,7 +89,7 @@ key_button (PinOutcomeKeys *self, guint i)
   if (rows[i].outcome != PIN_OUTCOME_DONE)
     gtk_box_append (GTK_BOX (row), pin_mark_image_new (rows[i].outcome, rows[i].unsafe, 24));
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 9);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 15);
   gtk_box_append (GTK_BOX (row), label);
   gtk_widget_set_halign (row, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
@@ -155,14 +155,23 @@ pin_outcome_keys_class_init (PinOutcomeKeysClass *klass)
 static void
 pin_outcome_keys_init (PinOutcomeKeys *self)
 {
-  gtk_widget_set_layout_manager (GTK_WIDGET (self), pin_key_row_new (8));
+  GtkLayoutManager *row = gtk_box_layout_new (GTK_ORIENTATION_HORIZONTAL);
+
+  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (row), 8);
+  gtk_widget_set_layout_manager (GTK_WIDGET (self), row);
   pin_field_name (self, _("outcomes"));
   self->back = move_button (self, "go-previous-symbolic", _("Back"), G_CALLBACK (on_back));
   gtk_widget_set_parent (self->back, GTK_WIDGET (self));
+  /* Back and Next are as high as all the others together: Tab, which goes by the
+   * middles of widgets, comes to them first and last. */
+  self->grid = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_widget_set_layout_manager (self->grid, pin_key_row_new (8));
+  gtk_widget_set_hexpand (self->grid, TRUE);
+  gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
   for (guint i = 0; i < N_KEYS; i++)
     {
       self->buttons[i] = key_button (self, i);
-      gtk_widget_set_parent (self->buttons[i], GTK_WIDGET (self));
+      gtk_box_append (GTK_BOX (self->grid), self->buttons[i]);
     }
   self->next = move_button (self, "go-next-symbolic", _("Next"), G_CALLBACK (on_next));
   gtk_widget_set_parent (self->next, GTK_WIDGET (self));

@@ -57,27 +57,93 @@ set_ink (cairo_t *cr, const PinInk *ink)
   cairo_set_source_rgb (cr, ink->r, ink->g, ink->b);
 }
 
-static void
-draw_title (PinProgressStrip *self, cairo_t *cr, const Group *group, const PinPalette *palette)
+static gboolean
+is_here (PinProgressStrip *self, const Group *group)
 {
-  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), group->title);
-  gboolean here = self->current >= group->first && self->current < group->first + group->n;
-  gboolean ahead = self->current >= 0 && group->first > self->current;
+  return self->current >= group->first && self->current < group->first + group->n;
+}
 
-  if (here)
+static PangoLayout *
+title_layout (PinProgressStrip *self, const Group *group, int *width)
+{
+  PangoLayout *layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), group->title);
+
+  if (is_here (self, group))
     {
       g_autoptr (PangoAttrList) bold = pango_attr_list_new ();
 
       pango_attr_list_insert (bold, pango_attr_weight_new (PANGO_WEIGHT_BOLD));
       pango_layout_set_attributes (layout, bold);
     }
-  pango_layout_set_width (layout, (int) (MAX (group->n * pitch (self) - 8, 1) * PANGO_SCALE));
-  pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
-  pango_layout_set_height (layout, -1);
-  set_ink (cr, here ? &palette->accent : ahead ? &palette->pencil : &palette->ink);
-  cairo_move_to (cr, 1 + group->first * pitch (self) + 6, 4);
-  if (group->n * pitch (self) > 26)
-    pango_cairo_show_layout (cr, layout);
+  pango_layout_get_pixel_size (layout, width, NULL);
+  return layout;
+}
+
+typedef struct
+{
+  double from, to;            /* px; nothing between them if from is not below to */
+} Span;
+
+/* The title of the stage that is shown, over as many others as it needs. */
+static Span
+draw_title_here (PinProgressStrip *self, cairo_t *cr, const PinPalette *palette)
+{
+  for (guint i = 0; i < self->groups->len; i++)
+    {
+      const Group *group = &g_array_index (self->groups, Group, i);
+      g_autoptr (PangoLayout) layout = NULL;
+      double x = 1 + group->first * pitch (self) + 6;
+      int width;
+
+      if (!is_here (self, group))
+        continue;
+      layout = title_layout (self, group, &width);
+      x = CLAMP (gtk_widget_get_width (GTK_WIDGET (self)) - 6.0 - width, 0, x);
+      set_ink (cr, &palette->accent);
+      cairo_move_to (cr, x, 4);
+      pango_cairo_show_layout (cr, layout);
+      return (Span) { x - 4, x + width + 8 };
+    }
+  return (Span) { 0, 0 };
+}
+
+/* Of the others only what can be read whole; all are told by their tooltips. */
+static void
+draw_title (PinProgressStrip *self, cairo_t *cr, const Group *group, const PinPalette *palette,
+            const Span *here)
+{
+  g_autoptr (PangoLayout) layout = NULL;
+  double x = 1 + group->first * pitch (self) + 6;
+  int width;
+
+  if (is_here (self, group))
+    return;
+  layout = title_layout (self, group, &width);
+  if (width > group->n * pitch (self) - 10 || (x < here->to && x + width > here->from))
+    return;
+  set_ink (cr, self->current >= 0 && group->first > self->current ? &palette->pencil : &palette->ink);
+  cairo_move_to (cr, x, 4);
+  pango_cairo_show_layout (cr, layout);
+}
+
+/* A rule at the left of each stage, from below the title that lies over it. */
+static void
+draw_rules (PinProgressStrip *self, cairo_t *cr, const PinPalette *palette, const Span *here)
+{
+  int below = title_height (GTK_WIDGET (self));
+
+  cairo_set_line_width (cr, 1);
+  set_ink (cr, &palette->pencil);
+  for (guint i = 0; i <= self->groups->len; i++)
+    {
+      int first = i < self->groups->len ? g_array_index (self->groups, Group, i).first
+                                        : (int) self->marks->len;
+      double x = floor (first * pitch (self)) + 0.5;
+
+      cairo_move_to (cr, x, x > here->from && x < here->to ? below : 6);
+      cairo_line_to (cr, x, below + 24);
+      cairo_stroke (cr);
+    }
 }
 
 static void
@@ -125,22 +191,11 @@ pin_progress_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   int width = gtk_widget_get_width (widget);
   graphene_rect_t bounds = GRAPHENE_RECT_INIT (0, 0, width, gtk_widget_get_height (widget));
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
-  int foot = title_height (widget) + 24;
+  Span here = draw_title_here (self, cr, palette);
 
-  cairo_set_line_width (cr, 1);
-  for (guint i = 0; i <= self->groups->len; i++)
-    {
-      int first = i < self->groups->len ? g_array_index (self->groups, Group, i).first
-                                        : (int) self->marks->len;
-      double x = floor (first * pitch (self)) + 0.5;
-
-      set_ink (cr, &palette->pencil);
-      cairo_move_to (cr, x, 6);
-      cairo_line_to (cr, x, foot);
-      cairo_stroke (cr);
-    }
+  draw_rules (self, cr, palette, &here);
   for (guint i = 0; i < self->groups->len; i++)
-    draw_title (self, cr, &g_array_index (self->groups, Group, i), palette);
+    draw_title (self, cr, &g_array_index (self->groups, Group, i), palette, &here);
   for (guint i = 0; i < self->marks->len; i++)
     draw_mark (self, cr, i, palette);
   cairo_destroy (cr);
@@ -237,6 +292,15 @@ mark_of (const PinAnswer *given)
   return pin_mark_of_outcome (given->outcome, given->unsafe);
 }
 
+static const char *
+stage_title (PinProgressStrip *self)
+{
+  for (guint i = 0; i < self->groups->len; i++)
+    if (is_here (self, &g_array_index (self->groups, Group, i)))
+      return g_array_index (self->groups, Group, i).title;
+  return "";
+}
+
 /* @current: the question that is shown; -1: the sign-off. */
 void
 pin_progress_strip_set (PinProgressStrip *self, const PinWalk *walk, int current)
@@ -244,6 +308,7 @@ pin_progress_strip_set (PinProgressStrip *self, const PinWalk *walk, int current
   const GPtrArray *questions = pin_walk_questions (walk);
   const GPtrArray *groups = pin_walk_groups (walk);
   g_autofree char *name = NULL;
+  const char *stage;
 
   g_array_set_size (self->marks, 0);
   g_array_set_size (self->groups, 0);
@@ -262,8 +327,9 @@ pin_progress_strip_set (PinProgressStrip *self, const PinWalk *walk, int current
       g_array_append_val (self->groups, group);
     }
   self->current = current;
+  stage = stage_title (self);
   name = current < 0 ? g_strdup (_("progress: at the sign-off"))
-                     : g_strdup_printf (_("progress: step %d of %u"), current + 1, questions->len);
+                     : g_strdup_printf (_("progress: step %d of %u, %s"), current + 1, questions->len, stage);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }

@@ -59,8 +59,8 @@ min_width (GtkWidget *child)
 }
 
 /* Half again the text wants half again the width: what is narrow grows with it. */
-static double
-text_scale (GtkWidget *widget)
+double
+pin_text_scale (GtkWidget *widget)
 {
   PangoContext *context = gtk_widget_get_pango_context (widget);
   const PangoFontDescription *font = pango_context_get_font_description (context);
@@ -87,7 +87,7 @@ row_widths (PinRestack *self, GtkWidget *widget, int width, int *first, int *res
       *first = *rest = width;
       return TRUE;
     }
-  if (width < self->narrow * text_scale (widget))
+  if (width < self->narrow * pin_text_scale (widget))
     return FALSE;
   *first = (int) (room * self->share);
   for (GtkWidget *other = next_shown (gtk_widget_get_next_sibling (child)); other != NULL;

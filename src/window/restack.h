@@ -11,4 +11,8 @@ G_BEGIN_DECLS
 #define PIN_TYPE_RESTACK (pin_restack_get_type ())
 G_DECLARE_FINAL_TYPE (PinRestack, pin_restack, PIN, RESTACK, GtkLayoutManager)
 
+/* How much larger the text is than usual, 1 or more: what is narrow or low grows
+ * with it. */
+double pin_text_scale (GtkWidget *widget);
+
 G_END_DECLS

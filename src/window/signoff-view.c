@@ -13,7 +13,7 @@ struct _PinSignoffView
   gboolean sure;              /* abandon was pressed once */
 
   GtkLabel *summary, *warning;/* template */
-  GtkBox *lists;
+  GtkBox *lists, *foot;
   GtkEntry *person;
   GtkButton *sign, *abandon;
 };
@@ -57,10 +57,18 @@ on_abandon (PinSignoffView *self)
 }
 
 static void
+pin_signoff_view_finalize (GObject *object)
+{
+  g_object_unref (PIN_SIGNOFF_VIEW (object)->foot);
+  G_OBJECT_CLASS (pin_signoff_view_parent_class)->finalize (object);
+}
+
+static void
 pin_signoff_view_class_init (PinSignoffViewClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  G_OBJECT_CLASS (klass)->finalize = pin_signoff_view_finalize;
   signed_off = g_signal_new ("signed-off", PIN_TYPE_SIGNOFF_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                              NULL, G_TYPE_NONE, 0);
   abandoned = g_signal_new ("abandoned", PIN_TYPE_SIGNOFF_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
@@ -70,6 +78,7 @@ pin_signoff_view_class_init (PinSignoffViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, PinSignoffView, summary);
   gtk_widget_class_bind_template_child (widget_class, PinSignoffView, warning);
   gtk_widget_class_bind_template_child (widget_class, PinSignoffView, lists);
+  gtk_widget_class_bind_template_child (widget_class, PinSignoffView, foot);
   gtk_widget_class_bind_template_child (widget_class, PinSignoffView, person);
   gtk_widget_class_bind_template_child (widget_class, PinSignoffView, sign);
   gtk_widget_class_bind_template_child (widget_class, PinSignoffView, abandon);
@@ -82,6 +91,16 @@ static void
 pin_signoff_view_init (PinSignoffView *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  g_object_ref (self->foot);
+  gtk_box_remove (GTK_BOX (self), GTK_WIDGET (self->foot));
+}
+
+/* Initials and buttons.  They belong to this view, but stand where the page puts
+ * them: in sight below lists of any length. */
+GtkWidget *
+pin_signoff_view_foot (PinSignoffView *self)
+{
+  return GTK_WIDGET (self->foot);
 }
 
 /* ---- what signing does ------------------------------------------------------------------ */

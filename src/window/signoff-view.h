@@ -15,5 +15,6 @@ void        pin_signoff_view_set    (PinSignoffView *self,
                                      const PinWalk  *walk,
                                      const char     *person);
 const char *pin_signoff_view_person (PinSignoffView *self);
+GtkWidget  *pin_signoff_view_foot   (PinSignoffView *self);
 
 G_END_DECLS
