@@ -188,7 +188,7 @@ check_spec (Car *car, const PinPosition *p, const PinSpecValue *value, const Pin
     }
   if (spec != NULL && spec->unit != NULL &&
       !pin_value_parse (value->typed, spec->unit, &canonical, NULL, &error))
-    pin_remark (car->check->remarks, p->line, "%s of “%s”: %s", value->id, p->id, error->message);
+    pin_remark (car->check->remarks, p->line, _("%s of “%s”: %s"), value->id, p->id, error->message);
 }
 
 static void

@@ -161,7 +161,7 @@ read_minutes (const xmlNode *node, const char *attribute, PinRemarks *remarks)
 
   if (text != NULL &&
       !pin_value_parse (text, pin_unit_find ("min"), &seconds, NULL, &error))
-    pin_remark (remarks, pin_node_line (node, attribute), "%s of <%s>: %s", attribute,
+    pin_remark (remarks, pin_node_line (node, attribute), _("%s of <%s>: %s"), attribute,
                 (const char *) node->name, error->message);
   else if (text != NULL && (seconds <= 0 || seconds > 366.0 * 24 * 3600))
     pin_remark (remarks, pin_node_line (node, attribute),

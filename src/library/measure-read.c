@@ -66,7 +66,7 @@ read_bound (const xmlNode *band, const char *attribute, const PinUnit *unit, Pin
   if (text == NULL || unit == NULL)
     return NAN;
   if (!pin_value_parse (text, *share ? pin_unit_find ("%") : unit, &value, NULL, &error))
-    pin_remark (remarks, pin_node_line (band, attribute), "%s of <%s>: %s", attribute,
+    pin_remark (remarks, pin_node_line (band, attribute), _("%s of <%s>: %s"), attribute,
                 (const char *) band->name, error->message);
   return value;
 }

@@ -150,6 +150,18 @@ pin_answer_text (PinLibrary *library, const PinAnswer *answer)
 
 /* ---- Findings ---- */
 
+/* What the program itself notes is kept in English, and read in any language. */
+static const char *
+note_text (const char *note)
+{
+  static const char *const own[] = { N_("part replaced"), N_("part gone"), N_("found sound") };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (own); i++)
+    if (g_str_equal (note, own[i]))
+      return _(own[i]);
+  return note;
+}
+
 /* A note of the person says more than the grade: "a ball cup (pops off)". */
 char *
 pin_finding_what (PinLibrary *library, const PinFindingRow *finding)
@@ -158,11 +170,11 @@ pin_finding_what (PinLibrary *library, const PinFindingRow *finding)
   g_autofree char *what = NULL;
 
   if (finding->step == NULL)
-    return within_sentence (finding->note ? finding->note : word);
+    return within_sentence (finding->note ? note_text (finding->note) : word);
   what = detail_text (library, finding->step, finding->detail, word);
   if (finding->note == NULL || *finding->note == '\0')
     return g_steal_pointer (&what);
-  return g_strdup_printf ("%s (%s)", what, finding->note);
+  return g_strdup_printf ("%s (%s)", what, note_text (finding->note));
 }
 
 char *

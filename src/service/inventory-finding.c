@@ -56,7 +56,7 @@ pin_inventory_close (PinDeedDone *done, const PinCar *car, const PinFindingRow *
   if (!check_open (finding, error))
     return FALSE;
   write_event (done, finding, "closed", PIN_GRAVITY_NONE,
-               note && *note ? note : _("found sound"));
+               note && *note ? note : "found sound");
   pin_deed_done_say (done, _("Closed: %s"), *where ? where : car->name);
   return TRUE;
 }

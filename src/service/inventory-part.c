@@ -61,7 +61,7 @@ close_if_gone (PinDeedDone *done, const PinCar *car, gint64 part, const char *to
                gint64 cause, const char *day)
 {
   if (!g_str_equal (to, "shelf"))
-    pin_findings_event (done, car, part, "closed", cause, _("part gone"), day);
+    pin_findings_event (done, car, part, "closed", cause, "part gone", day);
 }
 
 /* The part of @slot leaves the car, and what it carries with it. */

@@ -112,7 +112,10 @@ pin_terminal_run (const PinOptions *options)
     return 2;
   /* What programs read is the same in every language. */
   if (options->json || options->csv)
-    setlocale (LC_MESSAGES, "C");
+    {
+      setlocale (LC_MESSAGES, "C");
+      setlocale (LC_TIME, "C");
+    }
   if (!verbs[verb].run (&session, &error))
     {
       status = g_error_matches (error, PIN_TERMINAL_ERROR, PIN_TERMINAL_ERROR_USAGE) ? 2 : 1;

@@ -64,6 +64,9 @@ test_nitro (void)
   has (text, "Bearings by position");
   has (text, "clutch bell");
   has (text, " l");                 /* litres of fuel */
+  has (text, "Steering lock, front");
+  g_assert_null (strstr (text, "…"));   /* what is too long goes on below, it is not cut */
+  has (info, "Pages:           1");
   has (info, "595.276 x 841.89 pts (A4)");
   has (info, "Gravel Ann: summary sheet");
   g_assert_null (strstr (fonts, " no  "));  /* every font is embedded */
@@ -95,7 +98,8 @@ test_half_way (void)
 {
   g_autofree char *text = sheet_text ("Plum", "a4");
 
-  has (text, "off the car: wheels");
+  has (text, "Off the car: wheels");
+  has (text, "not inspected");          /* what no inspection on it has looked at */
 }
 
 static void
