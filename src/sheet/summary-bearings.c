@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/day.h"
+#include "service/finding-text.h"
 #include "sheet/summary-private.h"
 
 /* Of several questions about one bearing the sheet shows the heaviest answer;
@@ -99,7 +100,8 @@ static void
 add_short (PinSheetBlock *block, GPtrArray *first, guint nth, const PinSlot *slot, PinMark mark,
            const char *feel, const char *work)
 {
-  g_autofree char *label = shared_label (slot);
+  g_autofree char *shared = shared_label (slot);
+  g_autofree char *label = pin_sentence_case (shared);
   PinSheetRow *row = find_alike (block, mark, label, feel, work);
 
   if (row == NULL)
@@ -171,10 +173,12 @@ pin_summary_bearings (PinSummary *self, PinLibrary *library)
       const PinRecordLine *line = record_of (self, slot);
       g_autofree char *feel = feel_text (line);
       g_autofree char *work = work_text (part);
+      g_autofree char *label = NULL;
 
       if (!g_str_equal (slot->kind, "bearing") || slot->part == 0)
         continue;
-      pin_sheet_block_add (self->bearings, mark_of (self, slot), slot->label, feel, work, NULL);
+      label = pin_sentence_case (slot->label);
+      pin_sheet_block_add (self->bearings, mark_of (self, slot), label, feel, work, NULL);
       add_short (self->bearings_short, first, self->bearings->rows->len - 1, slot, mark_of (self, slot), feel, work);
     }
   name_single (self->bearings_short, self->bearings, first);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/day.h"
+#include "service/finding-text.h"
 #include "sheet/summary-private.h"
 
 static PinMark
@@ -47,11 +48,12 @@ list_wrong (PinSummary *self)
   for (guint i = 0; i < self->view->findings->len; i++)
     {
       const PinFindingLine *line = g_ptr_array_index (self->view->findings, i);
+      g_autofree char *text = pin_sentence_case (line->text);
       PinSheetRow *row;
 
       if (line->row->closed)
         continue;
-      row = pin_sheet_block_add (block, mark_of_gravity (line->gravity), line->text,
+      row = pin_sheet_block_add (block, mark_of_gravity (line->gravity), text,
                                  line->row->accepted ? _("accepted") : pin_gravity_word (line->gravity), NULL, NULL);
       row->balloon = add_balloon (self, line->row);
       n++;
@@ -73,7 +75,7 @@ list_owed (PinSummary *self)
   for (guint i = 0; i < self->view->car->tray->len; i++)
     {
       const PinTrayItem *item = g_ptr_array_index (self->view->car->tray, i);
-      g_autofree char *text = g_strdup_printf (_("off the car: %s"), item->assembly ? item->assembly->title : item->id);
+      g_autofree char *text = g_strdup_printf (_("Off the car: %s"), item->assembly ? item->assembly->title : item->id);
 
       pin_sheet_block_add (block, PIN_MARK_OWED, text, _("refit"), NULL, NULL);
     }
@@ -116,11 +118,44 @@ is_not_checked (const PinRecordLine *line)
   return line->outcome == PIN_OUTCOME_NOT_CHECKED || line->outcome == PIN_OUTCOME_NONE;
 }
 
+static gboolean
+was_inspected (const PinSummary *self, const char *procedure)
+{
+  for (guint i = 0; i < self->systems->len; i++)
+    if (g_str_equal (g_array_index (self->systems, PinSheetSystem, i).group->id, procedure))
+      return TRUE;
+  return FALSE;
+}
+
+/* What a teardown would look at on this car and no inspection on this sheet did. */
+static guint
+add_not_inspected (PinSummary *self, PinSheetBlock *block, PinLibrary *library)
+{
+  g_autoptr (GPtrArray) procedures = pin_library_procedures (library);
+  g_autoptr (GPtrArray) teardowns = pin_library_teardowns (library);
+  guint n = 0;
+
+  for (guint i = 0; i < procedures->len; i++)
+    {
+      const PinProcedure *procedure = g_ptr_array_index (procedures, i);
+      gboolean taken = FALSE;
+
+      for (guint t = 0; t < teardowns->len && !taken; t++)
+        taken = g_strv_contains ((const char *const *) ((PinTeardown *) teardowns->pdata[t])->takes, procedure->id);
+      if (!taken || was_inspected (self, procedure->id) || !pin_procedure_fits (procedure, self->view->car))
+        continue;
+      pin_sheet_block_add (block, PIN_MARK_NOT_CHECKED, procedure->title, _("not inspected"), NULL, NULL);
+      n++;
+    }
+  return n;
+}
+
 static void
-list_not_checked (PinSummary *self)
+list_not_checked (PinSummary *self, PinLibrary *library)
 {
   PinSheetBlock *block = pin_sheet_block_new (_("Not checked"), PIN_FORM_LIST);
   g_autoptr (GPtrArray) lines = g_ptr_array_new ();
+  guint n;
 
   for (guint g = 0; g < self->systems->len; g++)
     {
@@ -132,9 +167,10 @@ list_not_checked (PinSummary *self)
     }
   for (guint i = 0; i < lines->len;)
     i += add_not_checked (block, lines, i);
-  if (lines->len == 0)
-    pin_sheet_block_add (block, PIN_MARK_NONE, _("Everything in the inspections below was checked"), NULL, NULL, NULL);
-  block->note = g_strdup_printf (_("%u, and why"), lines->len);
+  n = lines->len + add_not_inspected (self, block, library);
+  if (n == 0)
+    pin_sheet_block_add (block, PIN_MARK_NONE, _("Everything in the last inspections was checked"), NULL, NULL, NULL);
+  block->note = g_strdup_printf (_("%u, and why"), n);
   g_ptr_array_add (self->left, block);
 }
 
@@ -142,7 +178,7 @@ static void
 append_count (GString *text, int n, const char *word)
 {
   if (n)
-    g_string_append_printf (text, "%s%d %s", text->len ? ", " : "", n, word);
+    g_string_append_printf (text, "%s%d\302\240%s", text->len ? ", " : "", n, word);
 }
 
 static void
@@ -150,7 +186,7 @@ add_system (PinSheetBlock *block, const PinSheetSystem *system)
 {
   int n[PIN_OUTCOME_DONE + 1] = { 0 };
   PinOutcome worst = PIN_OUTCOME_NONE;
-  gboolean unsafe = FALSE;
+  int n_unsafe = 0;
   GString *counts = g_string_new (NULL);
   g_autofree char *day = pin_day_short (system->record->day);
 
@@ -158,29 +194,30 @@ add_system (PinSheetBlock *block, const PinSheetSystem *system)
     {
       const PinRecordLine *line = g_ptr_array_index (system->group->lines, i);
 
-      n[line->outcome == PIN_OUTCOME_NONE ? PIN_OUTCOME_NOT_CHECKED : line->outcome]++;
+      if (line->unsafe)
+        n_unsafe++;
+      else
+        n[line->outcome == PIN_OUTCOME_NONE ? PIN_OUTCOME_NOT_CHECKED : line->outcome]++;
       if (line->outcome != PIN_OUTCOME_DONE && pin_outcome_weight (line->outcome) > pin_outcome_weight (worst))
         worst = line->outcome;
-      unsafe = unsafe || line->unsafe;
     }
   if (worst == PIN_OUTCOME_NONE)
     worst = PIN_OUTCOME_NOT_CHECKED;
+  append_count (counts, n_unsafe, _("unsafe"));
   append_count (counts, n[PIN_OUTCOME_FAIL], _("fail"));
   append_count (counts, n[PIN_OUTCOME_WATCH], _("watch"));
   append_count (counts, n[PIN_OUTCOME_PASS], _("pass"));
-  append_count (counts, n[PIN_OUTCOME_NOT_CHECKED], _("not checked"));
-  pin_sheet_block_add (block, pin_mark_of_outcome (worst, unsafe), system->group->title, day, counts->str, NULL);
+  append_count (counts, n[PIN_OUTCOME_NOT_CHECKED], _("not\302\240checked"));
+  pin_sheet_block_add (block, pin_mark_of_outcome (worst, n_unsafe > 0), system->group->title, day, counts->str, NULL);
   g_string_free (counts, TRUE);
 }
 
 static void
 list_systems (PinSummary *self)
 {
-  PinSheetBlock *block = pin_sheet_block_new (_("Last inspected, by system"), PIN_FORM_BEARINGS);
-
+  self->by_system = pin_sheet_block_new (_("Last inspected, by system"), PIN_FORM_SYSTEMS);
   for (guint i = 0; i < self->systems->len; i++)
-    add_system (block, &g_array_index (self->systems, PinSheetSystem, i));
-  g_ptr_array_add (self->right, block);
+    add_system (self->by_system, &g_array_index (self->systems, PinSheetSystem, i));
 }
 
 void
@@ -190,6 +227,6 @@ pin_summary_faults (PinSummary *self, PinLibrary *library)
   list_owed (self);
   if (self->record == NULL)
     return;
-  list_not_checked (self);
+  list_not_checked (self, library);
   list_systems (self);
 }

@@ -39,7 +39,7 @@ gathered_free (Gathered *gathered)
 }
 
 static void
-gather (GPtrArray *all, const PinSetupFact *fact)
+gather (GPtrArray *all, const PinSetupFact *fact, const char *vehicle)
 {
   gboolean usual = g_str_equal (fact->origin, "default");
   Gathered *found = NULL;
@@ -59,24 +59,68 @@ gather (GPtrArray *all, const PinSetupFact *fact)
       found->labels = g_ptr_array_new ();
       g_ptr_array_add (all, found);
     }
-  g_ptr_array_add (found->labels, fact->label);
+  g_ptr_array_add (found->labels, g_str_equal (fact->label, vehicle) ? (char *) "" : fact->label);
+}
+
+/* "front shocks" for the left and the right one, "" if they are no such pair. */
+static char *
+pair_label (const char *one, const char *other)
+{
+  g_auto (GStrv) a = g_strsplit (one, " ", -1);
+  g_auto (GStrv) b = g_strsplit (other, " ", -1);
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; a[i] && b[i]; i++)
+    if (g_str_equal (a[i], b[i]))
+      g_string_append_printf (text, "%s%s", text->len ? " " : "", a[i]);
+    else if (!(g_str_equal (a[i], "left") && g_str_equal (b[i], "right")))
+      {
+        g_string_free (text, TRUE);
+        return g_strdup ("");
+      }
+  return g_string_free (text, FALSE);
+}
+
+/* "shock", if all the labels end so. */
+static const char *
+last_word (const GPtrArray *labels)
+{
+  const char *label = g_ptr_array_index (labels, 0);
+  const char *space = strrchr (label, ' ');
+  const char *word = space ? space : label;
+
+  for (guint i = 1; i < labels->len; i++)
+    if (!g_str_has_suffix (labels->pdata[i], word))
+      return _("place");
+  return space ? space + 1 : label;
 }
 
 static char *
+labels_text (const GPtrArray *labels)
+{
+  const char *first = g_ptr_array_index (labels, 0);
+
+  if (labels->len == 2)
+    {
+      g_autofree char *pair = pair_label (first, g_ptr_array_index (labels, 1));
+
+      return *pair ? g_strdup_printf (_("%s, left and right"), pair) :
+                     g_strdup_printf ("%s, %s", first, (char *) g_ptr_array_index (labels, 1));
+    }
+  return labels->len > 2 ? g_strdup_printf ("%s × %u", last_word (labels), labels->len) : g_strdup (first);
+}
+
+/* "spur gear: 81"; in brackets what was not measured. */
+static char *
 gathered_text (const Gathered *gathered)
 {
-  const char *label = g_ptr_array_index (gathered->labels, 0);
+  g_autofree char *where = labels_text (gathered->labels);
 
-  if (gathered->labels->len == 2)
-    return g_strdup_printf ("%s%s %s, %s%s", gathered->usual ? "(" : "", gathered->text, label,
-                            (char *) g_ptr_array_index (gathered->labels, 1), gathered->usual ? ")" : "");
-  if (gathered->labels->len > 2)
-    return g_strdup_printf (_("%s%s × %u%s"), gathered->usual ? "(" : "", gathered->text, gathered->labels->len,
-                            gathered->usual ? ")" : "");
-  return g_strdup_printf ("%s%s%s%s%s", gathered->usual ? "(" : "", gathered->text, *label ? " " : "", label,
+  return g_strdup_printf ("%s%s%s%s%s", gathered->usual ? "(" : "", where, *where ? ": " : "", gathered->text,
                           gathered->usual ? ")" : "");
 }
 
+/* Facts of one sort share a row. */
 static void
 add_gathered (PinSheetBlock *block, const Gathered *gathered)
 {
@@ -84,9 +128,9 @@ add_gathered (PinSheetBlock *block, const Gathered *gathered)
   g_autofree char *text = gathered_text (gathered);
   PinSheetRow *last = block->rows->len ? g_ptr_array_index (block->rows, block->rows->len - 1) : NULL;
 
-  if (last && g_str_equal (last->cell[0], caption) && g_utf8_strlen (last->cell[1], -1) + g_utf8_strlen (text, -1) < 44)
+  if (last && g_str_equal (last->cell[0], caption))
     {
-      char *both = g_strconcat (last->cell[1], ", ", text, NULL);
+      char *both = g_strconcat (last->cell[1], "; ", text, NULL);
 
       g_free (last->cell[1]);
       last->cell[1] = both;
@@ -113,7 +157,7 @@ list_fitted (PinSummary *self)
 
       for (guint i = 0; i < group->facts->len; i++)
         if (is_interesting (g_ptr_array_index (group->facts, i)))
-          gather (all, g_ptr_array_index (group->facts, i));
+          gather (all, g_ptr_array_index (group->facts, i), self->name);
     }
   g_ptr_array_sort (all, by_title);
   for (guint i = 0; i < all->len; i++)
@@ -163,8 +207,7 @@ append_place (GString *text, const PinSummary *self, const PinWork *work, guint 
 {
   g_autofree char *place = pin_place_text (self->view->car, work->place, work->thing);
 
-  if (n < 3)
-    g_string_append_printf (text, "%s%s", n ? "; " : "", *place ? place : self->name);
+  g_string_append_printf (text, "%s%s", n ? "; " : "", *place ? place : self->name);
 }
 
 static void
@@ -190,8 +233,6 @@ list_renewed (PinSummary *self, PinLibrary *library)
             break;
           append_place (text, self, work, n);
         }
-      if (n > 3)
-        g_string_append_printf (text, _(" and %u more"), n - 3);
       pin_sheet_block_add (block, PIN_MARK_NONE, day, text->str, NULL, NULL);
       g_string_free (text, TRUE);
     }
@@ -216,22 +257,40 @@ hard_days (const PinVehicleView *view)
   return g_strdup_printf (_("%d wet, %d mud or sand, %d hard knocks"), wet, dirty, knocks);
 }
 
+static int
+by_text (gconstpointer a, gconstpointer b)
+{
+  return strcmp (*(const char *const *) a, *(const char *const *) b);
+}
+
+static char *
+spare_name (const PinShelfPart *part)
+{
+  return part->row->size ? g_strdup_printf ("%s %s", part->row->kind, part->row->size) : g_strdup (part->row->kind);
+}
+
+/* What came off this car and lies on the shelf, alike ones counted. */
 static char *
 spares_text (const PinSummary *self, const GPtrArray *shelf)
 {
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
   GString *text = g_string_new (NULL);
-  guint n = 0;
 
   for (guint i = 0; i < shelf->len; i++)
     {
       const PinShelfPart *part = g_ptr_array_index (shelf, i);
 
-      if (g_strcmp0 (part->last_vehicle, self->name) != 0 || part->row->inside)
-        continue;
-      g_string_append_printf (text, "%s%s%s%s", n++ ? ", " : "", part->row->kind,
-                              part->row->size ? " " : "", part->row->size ? part->row->size : "");
+      if (g_strcmp0 (part->last_vehicle, self->name) == 0 && !part->row->inside)
+        g_ptr_array_add (names, spare_name (part));
     }
-  if (n == 0)
+  g_ptr_array_sort (names, by_text);
+  for (guint i = 0, n; i < names->len; i += n)
+    {
+      for (n = 1; i + n < names->len && g_str_equal (names->pdata[i], names->pdata[i + n]); n++)
+        ;
+      g_string_append_printf (text, "%s%u × %s", i ? ", " : "", n, (char *) names->pdata[i]);
+    }
+  if (names->len == 0)
     g_string_append (text, _("none recorded"));
   return g_string_free (text, FALSE);
 }

@@ -1,13 +1,15 @@
-/* Fitting the sheet to the paper: a smaller plan, then like bearings sharing a
- * line, and only then a second page. */
+/* Fitting the sheet to the paper: a smaller plan, then the list of systems moved
+ * to the left column, then like bearings sharing a line, then lines closer
+ * together, and only then a second page. */
 
 #include "sheet/summary-page.h"
 
 #define GUTTER 12.0
-#define TOP 118.0             /* first page: name, identity, verdict */
 #define TOP_NEXT 62.0
 
-static const double plan_heights[] = { 232, 200, 172, 150 };
+/* A row of one line, as a rule and when it has to be close. */
+static const double line_heights[] = { 12.4, 11.3 };
+static const double plan_heights[] = { 232, 200, 172, 150, 130 };
 
 typedef struct
 {
@@ -26,7 +28,7 @@ page_at (PinSheetLayout *layout, guint nth)
 static double
 top_of (const PinSheetLayout *layout, guint page)
 {
-  return page == 0 ? TOP + layout->plan_height + 6 : TOP_NEXT;
+  return page == 0 ? PIN_SHEET_PLAN + layout->plan_height + 6 : TOP_NEXT;
 }
 
 static double
@@ -35,15 +37,26 @@ bottom_of (const PinSheetLayout *layout)
   return layout->height - PIN_SHEET_FRAME - PIN_SHEET_FOOT - 4;
 }
 
-/* Rows of @block from @from that fit below @y; at least a heading and one row
- * have to, or none does. */
+/* Rows of @block from @from that fit below @y, and their height; at least a
+ * heading and one row have to, or none does.  A page of its own takes one row,
+ * whatever its height. */
 static guint
-rows_that_fit (const PinSheetLayout *layout, const PinSheetBlock *block, guint from, double y)
+rows_that_fit (const PinSheetLayout *layout, const PinSheetPiece *piece, gboolean fresh, double *height)
 {
-  double room = bottom_of (layout) - y - PIN_SHEET_HEAD;
-  guint n = room < PIN_SHEET_LINE ? 0 : (guint) (room / PIN_SHEET_LINE);
+  double room = bottom_of (layout) - piece->y - PIN_SHEET_HEAD;
+  guint n = 0;
 
-  return MIN (n, block->rows->len - from);
+  *height = 0;
+  for (guint i = piece->from; i < piece->block->rows->len; i++, n++)
+    {
+      double row = pin_sheet_row_height (piece->block, g_ptr_array_index (piece->block->rows, i), piece->width,
+                                         layout->line);
+
+      if (*height + row > room && !(fresh && n == 0))
+        break;
+      *height += row;
+    }
+  return n;
 }
 
 static void
@@ -53,15 +66,16 @@ set_block (Setter *setter, int column, const PinSheetBlock *block, guint *page, 
 
   while (from < block->rows->len)
     {
-      guint n = rows_that_fit (setter->layout, block, from, *y);
-      PinSheetPiece piece = { .block = block, .from = from, .n = n, .x = setter->column_x[column], .y = *y,
+      PinSheetPiece piece = { .block = block, .from = from, .x = setter->column_x[column], .y = *y,
                               .width = setter->column_width[column], .continued = from > 0 };
+      double height;
 
-      if (n > 0)
+      piece.n = rows_that_fit (setter->layout, &piece, *y == top_of (setter->layout, *page), &height);
+      if (piece.n > 0)
         {
           g_array_append_val (page_at (setter->layout, *page), piece);
-          *y += PIN_SHEET_HEAD + n * PIN_SHEET_LINE;
-          from += n;
+          *y += PIN_SHEET_HEAD + height;
+          from += piece.n;
         }
       if (from < block->rows->len)
         {
@@ -73,19 +87,22 @@ set_block (Setter *setter, int column, const PinSheetBlock *block, guint *page, 
 }
 
 static void
-set_column (Setter *setter, int column, const GPtrArray *blocks, const PinSheetBlock *last)
+set_column (Setter *setter, int column, const PinSheetBlock *first, const GPtrArray *blocks,
+            const PinSheetBlock *last)
 {
   guint page = 0;
   double y = top_of (setter->layout, 0);
 
+  if (first)
+    set_block (setter, column, first, &page, &y);
   for (guint i = 0; i < blocks->len; i++)
     set_block (setter, column, g_ptr_array_index (blocks, i), &page, &y);
-  if (last && last->rows->len)
+  if (last)
     set_block (setter, column, last, &page, &y);
 }
 
 static PinSheetLayout *
-try_layout (PinSummary *summary, PinPaper paper, double plan_height, gboolean share)
+try_layout (PinSummary *summary, PinPaper paper, double plan_height, double line, gboolean moved, gboolean share)
 {
   PinSheetLayout *layout = g_new0 (PinSheetLayout, 1);
   Setter setter = { .layout = layout };
@@ -93,6 +110,7 @@ try_layout (PinSummary *summary, PinPaper paper, double plan_height, gboolean sh
 
   pin_paper_size (paper, &layout->width, &layout->height);
   layout->plan_height = plan_height;
+  layout->line = line;
   layout->pages = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
   page_at (layout, 0);
   inner = layout->width - 2 * PIN_SHEET_MARGIN - GUTTER;
@@ -100,9 +118,25 @@ try_layout (PinSummary *summary, PinPaper paper, double plan_height, gboolean sh
   setter.column_width[1] = inner * 0.53;
   setter.column_x[0] = PIN_SHEET_MARGIN;
   setter.column_x[1] = PIN_SHEET_MARGIN + setter.column_width[0] + GUTTER;
-  set_column (&setter, 0, summary->left, NULL);
-  set_column (&setter, 1, summary->right, share ? summary->bearings_short : summary->bearings);
+  set_column (&setter, 0, NULL, summary->left, moved ? summary->by_system : NULL);
+  set_column (&setter, 1, moved ? NULL : summary->by_system, summary->right,
+              share ? summary->bearings_short : summary->bearings);
   return layout;
+}
+
+/* The largest plan that leaves room for the rest on one page, or NULL. */
+static PinSheetLayout *
+try_one_page (PinSummary *summary, PinPaper paper, double line, gboolean moved, gboolean share)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (plan_heights); i++)
+    {
+      PinSheetLayout *layout = try_layout (summary, paper, plan_heights[i], line, moved, share);
+
+      if (layout->pages->len == 1)
+        return layout;
+      pin_sheet_layout_free (layout);
+    }
+  return NULL;
 }
 
 PinSheetLayout *
@@ -110,17 +144,13 @@ pin_sheet_layout_new (PinSummary *summary, PinPaper paper)
 {
   PinSheetLayout *layout = NULL;
 
-  for (int share = 0; share <= 1; share++)
-    for (gsize i = 0; i < G_N_ELEMENTS (plan_heights); i++)
-      {
-        g_clear_pointer (&layout, pin_sheet_layout_free);
-        layout = try_layout (summary, paper, plan_heights[i], share);
-        if (layout->pages->len == 1)
+  for (gsize i = 0; i < G_N_ELEMENTS (line_heights); i++)
+    for (int share = i > 0; share <= 1; share++)
+      for (int moved = 0; moved <= 1; moved++)
+        if ((layout = try_one_page (summary, paper, line_heights[i], moved, share)))
           return layout;
-      }
   /* Two pages it is: then with room to breathe. */
-  pin_sheet_layout_free (layout);
-  return try_layout (summary, paper, plan_heights[0], FALSE);
+  return try_layout (summary, paper, plan_heights[0], line_heights[0], FALSE, FALSE);
 }
 
 void

@@ -2,6 +2,7 @@
  * a line, and so do all groups of screws that were tight. */
 
 #include <glib/gi18n.h>
+#include <math.h>
 #include <string.h>
 
 #include "service/finding-text.h"
@@ -50,15 +51,15 @@ worse_mark (const PinRecordLine *a, const PinRecordLine *b)
   return pin_mark_of_outcome (worse->outcome, worse->unsafe);
 }
 
-/* The label without its side: "front left wheel" → "front wheel". */
+/* Where a pair sits: "front left wheel" → "front". */
 static char *
-without_side (const char *label)
+axle_of (const char *label)
 {
   g_auto (GStrv) words = g_strsplit (label, " ", -1);
   GString *text = g_string_new (NULL);
 
   for (guint i = 0; words[i]; i++)
-    if (!g_str_equal (words[i], "left") && !g_str_equal (words[i], "right"))
+    if (!g_str_equal (words[i], "left") && !g_str_equal (words[i], "right") && (words[i + 1] || text->len == 0))
       g_string_append_printf (text, "%s%s", text->len ? " " : "", words[i]);
   return g_string_free (text, FALSE);
 }
@@ -71,17 +72,58 @@ name_of (const PinRecordLine *line, const char *place)
   return g_strdup_printf ("%s%s%s%s%s", what, *place ? ", " : "", place, *line->unit ? ", " : "", line->unit);
 }
 
+/* What the line was judged by last. */
+static double
+last_value (const PinRecordLine *line)
+{
+  return g_ascii_strtod (*line->left_text ? line->left_text : line->found_text, NULL);
+}
+
+static gboolean
+read_range (const char *limit, double *middle, double *half)
+{
+  const char *dash = strstr (limit, "–");
+  double low = g_ascii_strtod (limit, NULL), high;
+
+  if (dash == NULL)
+    return FALSE;
+  high = g_ascii_strtod (dash + strlen ("–"), NULL);
+  *middle = (low + high) / 2;
+  *half = (high - low) / 2;
+  return *half > 0;
+}
+
+/* Each side is held against the other: the limit is how far they may be apart.
+ * Limits are written with few decimals, so "the same" is to within a tenth.  A
+ * wide one is a share. */
+static char *
+pair_limit (const PinRecordLine *a, const PinRecordLine *b)
+{
+  double middle_a, half_a, middle_b, half_b;
+
+  if (read_range (a->limit, &middle_a, &half_a) && read_range (b->limit, &middle_b, &half_b) &&
+      fabs (middle_a - last_value (b)) < half_a * 0.1 + 0.011 &&
+      fabs (middle_b - last_value (a)) < half_b * 0.1 + 0.011)
+    {
+      if (half_a / middle_a > 0.19)
+        return g_strdup_printf (_("≤\302\240%.0f\302\240%% apart"), half_a / middle_a * 100);
+      return g_strdup_printf (_("≤\302\240%.2g apart"), half_a);
+    }
+  if (g_str_equal (a->limit, b->limit))
+    return g_strdup (a->limit);
+  return g_strdup_printf ("%s / %s", a->limit, b->limit);
+}
+
 static void
 add_pair (PinSheetBlock *block, const PinRecordLine *a, const PinRecordLine *b)
 {
-  g_autofree char *side = without_side (a->place);
-  g_autofree char *place = g_strdup_printf (_("%s, L / R"), side);
+  g_autofree char *place = axle_of (a->place);
   g_autofree char *name = name_of (a, place);
   g_autofree char *found = both (a->found_text, b->found_text, a->unit);
   g_autofree char *left = both (a->left_text, b->left_text, a->unit);
+  g_autofree char *limit = pair_limit (a, b);
 
-  pin_sheet_block_add (block, worse_mark (a, b), name, found, left,
-                       g_str_equal (a->limit, b->limit) ? a->limit : _("each its own"));
+  pin_sheet_block_add (block, worse_mark (a, b), name, found, left, limit);
 }
 
 static gboolean
@@ -118,7 +160,7 @@ add_to_screws (Screws *screws, const PinRecordLine *line)
 static void
 add_screws (PinSheetBlock *block, const Screws *screws)
 {
-  g_autofree char *name = g_strdup_printf (_("Screws tight, of %d in %d groups"), screws->of, screws->groups);
+  g_autofree char *name = g_strdup_printf (_("Screws tight, of %d"), screws->of);
   g_autofree char *found = g_strdup_printf ("%d", screws->found);
   g_autofree char *left = g_strdup_printf ("%d", screws->left);
 
@@ -165,7 +207,7 @@ pin_summary_measured (PinSummary *self)
 
   if (self->record == NULL)
     return;
-  block = pin_sheet_block_new (_("Measured"), PIN_FORM_MEASURED);
+  block = pin_sheet_block_new (_("Measured, left / right"), PIN_FORM_MEASURED);
   for (guint i = 0; i < self->systems->len; i++)
     add_group (self, block, g_array_index (self->systems, PinSheetSystem, i).group);
   if (block->rows->len == 0)

@@ -3,9 +3,8 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#define TEXT_SIZE 8.8
+#define TEXT_SIZE PIN_SHEET_TEXT
 #define CAPTION_SIZE 7.0
-#define FONT "Cantarell, DejaVu Sans, sans-serif"
 
 typedef struct
 {
@@ -25,23 +24,19 @@ static PangoLayout *
 text_new (Painter *p, const char *text, double size, gboolean bold, double width)
 {
   PangoLayout *layout = pango_cairo_create_layout (p->cr);
-  PangoFontDescription *font = pango_font_description_from_string (FONT);
 
-  pango_font_description_set_absolute_size (font, size * PANGO_SCALE);
-  pango_font_description_set_weight (font, bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
-  pango_layout_set_font_description (layout, font);
-  pango_font_description_free (font);
+  pin_sheet_set_font (layout, size, bold);
   pango_layout_set_text (layout, text, -1);
   if (width > 0)
     {
       pango_layout_set_width (layout, (int) (width * PANGO_SCALE));
-      pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
-      pango_layout_set_single_paragraph_mode (layout, TRUE);
+      pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
     }
   return layout;
 }
 
-/* Draws from the baseline at @y; returns the width. @align 0 left, 1 right. */
+/* Draws from the baseline at @y, and below it what does not fit @width; returns
+ * the width.  @align 0 left, 1 right. */
 static double
 put (Painter *p, const char *text, double x, double y, double size, gboolean bold,
      const PinInk *colour, double width, double align)
@@ -55,12 +50,31 @@ put (Painter *p, const char *text, double x, double y, double size, gboolean bol
   pango_layout_get_size (layout, &w, NULL);
   baseline = pango_layout_get_baseline (layout);
   if (width > 0 && align > 0)
-    x += (width - (double) w / PANGO_SCALE) * align;
+    pango_layout_set_alignment (layout, align < 1 ? PANGO_ALIGN_CENTER : PANGO_ALIGN_RIGHT);
   ink (p, colour);
   cairo_move_to (p->cr, x, y - (double) baseline / PANGO_SCALE);
   pango_cairo_show_layout (p->cr, layout);
   g_object_unref (layout);
   return (double) w / PANGO_SCALE;
+}
+
+/* One line as long as @least lets it be one, then two lines around @y. */
+static void
+put_fitted (Painter *p, const char *text, double x, double y, double size, double least, gboolean bold, double width)
+{
+  PangoLayout *layout = NULL;
+  int lines = 0;
+
+  for (;; size -= 0.4)
+    {
+      g_clear_object (&layout);
+      layout = text_new (p, text, size, bold, width);
+      lines = pango_layout_get_line_count (layout);
+      if (lines == 1 || size - 0.4 < least)
+        break;
+    }
+  g_object_unref (layout);
+  put (p, text, x, lines > 1 ? y - size * 0.6 : y, size, bold, &p->palette->ink, width, 0);
 }
 
 static void
@@ -106,8 +120,8 @@ draw_title (Painter *p, gboolean first)
 {
   double right = p->layout->width - PIN_SHEET_MARGIN;
 
-  put (p, p->summary->name, PIN_SHEET_MARGIN, first ? 54 : 46, first ? 25 : 15, TRUE, &p->palette->ink,
-       right - PIN_SHEET_MARGIN - 190, 0);
+  put_fitted (p, p->summary->name, PIN_SHEET_MARGIN, first ? 54 : 46, first ? 25 : 15, 11, TRUE,
+              right - PIN_SHEET_MARGIN - 190);
   put (p, first ? _("Summary sheet") : _("Summary sheet, continued"), right - 180, first ? 43 : 37, TEXT_SIZE, FALSE,
        &p->palette->ink, 180, 1);
   put (p, p->summary->day, right - 180, first ? 54 : 48, TEXT_SIZE, FALSE, &p->palette->ink, 180, 1);
@@ -131,7 +145,7 @@ draw_identity (Painter *p)
 
       caption[0] = g_ascii_toupper (caption[0]);
       put (p, caption, x + 5, 71.5, CAPTION_SIZE, FALSE, &p->palette->pencil, w - 8, 0);
-      put (p, cell->cell[1], x + 5, 83.5, TEXT_SIZE, FALSE, &p->palette->ink, w - 8, 0);
+      put_fitted (p, cell->cell[1], x + 5, 83.5, TEXT_SIZE, 6.4, FALSE, w - 8);
       x += w;
       if (i + 1 < p->summary->identity->len)
         rule (p, x, 62, x, 89, 0.5, &p->palette->pencil);
@@ -145,7 +159,7 @@ draw_verdict (Painter *p)
 
   mark (p, p->summary->verdict, x + 6, 104, 11);
   x += 18 + put (p, p->summary->verdict_lead, x + 18, 107.5, 11, TRUE, &p->palette->ink, -1, 0);
-  put (p, p->summary->verdict_text, x + 8, 107.5, TEXT_SIZE, FALSE, &p->palette->ink, right - x - 8, 0);
+  put_fitted (p, p->summary->verdict_text, x + 8, 107.5, TEXT_SIZE, 7.2, FALSE, right - x - 8);
 }
 
 static void
@@ -166,8 +180,8 @@ draw_foot (Painter *p, int page)
       if (i)
         rule (p, x, y, x, y + PIN_SHEET_FOOT, 0.5, &p->palette->pencil);
       put (p, captions[i], x + 5, y + 9.5, CAPTION_SIZE, FALSE, &p->palette->pencil, -1, 0);
-      put (p, values[i] ? values[i] : "", x + 5, y + 21.5, TEXT_SIZE, FALSE, &p->palette->ink,
-           width * (at[i + 1] - at[i]) - 9, 0);
+      put_fitted (p, values[i] ? values[i] : "", x + 5, y + 21.5, TEXT_SIZE, 6.4, FALSE,
+                  width * (at[i + 1] - at[i]) - 9);
     }
 }
 
@@ -202,7 +216,7 @@ draw_balloon (Painter *p, const PinPlan *plan, const PinSheetBalloon *balloon, d
   pin_plan_point (plan, balloon->x, balloon->y, &x, &y);
   /* Out to the nearer long side, spread by number so that they do not stack. */
   bx = CLAMP (x + (balloon->number % 3 - 1) * 16, left, right);
-  by = y < plan->y ? y - 24 : y + 24;
+  by = y < plan->y ? fmax (y - 24, PIN_SHEET_PLAN + 8) : fmin (y + 24, PIN_SHEET_PLAN + p->layout->plan_height - 8);
   angle = atan2 (y - by, x - bx);
   rule (p, bx + cos (angle) * 6, by + sin (angle) * 6, x - cos (angle) * 3, y - sin (angle) * 3, 0.6, &p->palette->ink);
   cairo_arc (p->cr, bx, by, 6, 0, 2 * G_PI);
@@ -257,7 +271,7 @@ draw_marks (Painter *p, const PinPlan *plan)
 static void
 draw_plan (Painter *p)
 {
-  double x = PIN_SHEET_MARGIN, y = 118, zoom = 0.5;
+  double x = PIN_SHEET_MARGIN, y = PIN_SHEET_PLAN, zoom = 0.5;
   double width = p->layout->width - 2 * PIN_SHEET_MARGIN, height = p->layout->plan_height;
   g_autofree const char **off = off_the_car (p->summary->view->car);
   PinPlan plan = { .chassis = p->summary->view->car->chassis, .palette = p->palette, .off = off,
@@ -283,64 +297,31 @@ draw_plan (Painter *p)
 /* ---- blocks ---------------------------------------------------------------------- */
 
 static void
-draw_list_row (Painter *p, const PinSheetRow *row, double x, double y, double width)
+draw_number (Painter *p, int n, double x, double y)
 {
-  double at = x, note = 0;
+  g_autofree char *number = g_strdup_printf ("%d", n);
+
+  cairo_new_path (p->cr);
+  cairo_arc (p->cr, x + 5, y - 3, 5, 0, 2 * G_PI);
+  ink (p, &p->palette->ink);
+  cairo_set_line_width (p->cr, 0.7);
+  cairo_stroke (p->cr);
+  put (p, number, x, y - 0.4, 7, FALSE, &p->palette->ink, 10, 0.5);
+}
+
+static void
+draw_row (Painter *p, const PinSheetBlock *block, const PinSheetRow *row, double x, double y, double width)
+{
+  PinSheetCell cells[PIN_SHEET_CELLS];
+  guint n = pin_sheet_cells (block, row, width, cells);
 
   if (row->balloon)
-    {
-      g_autofree char *number = g_strdup_printf ("%d", row->balloon);
-
-      cairo_arc (p->cr, x + 5, y - 3, 5, 0, 2 * G_PI);
-      ink (p, &p->palette->ink);
-      cairo_set_line_width (p->cr, 0.7);
-      cairo_stroke (p->cr);
-      put (p, number, x, y - 0.4, 7, FALSE, &p->palette->ink, 10, 0.5);
-    }
-  at += row->balloon ? 14 : 0;
+    draw_number (p, row->balloon, x, y);
   if (row->mark != PIN_MARK_NONE)
-    {
-      mark (p, row->mark, at + 4, y - 3, 7);
-      at += 12;
-    }
-  if (*row->cell[1])
-    {
-      PangoLayout *layout = text_new (p, row->cell[1], TEXT_SIZE, FALSE, -1);
-      int w;
-
-      pango_layout_get_size (layout, &w, NULL);
-      g_object_unref (layout);
-      note = MIN ((double) w / PANGO_SCALE, width * 0.45);
-      put (p, row->cell[1], x + width - note, y, TEXT_SIZE, FALSE, &p->palette->ink, note + 1, 1);
-      note += 6;
-    }
-  put (p, row->cell[0], at, y, TEXT_SIZE, FALSE, &p->palette->ink, x + width - note - at, 0);
-}
-
-static void
-draw_fact_row (Painter *p, const PinSheetRow *row, double x, double y, double width)
-{
-  put (p, row->cell[0], x, y, TEXT_SIZE, FALSE, &p->palette->pencil, 62, 0);
-  put (p, row->cell[1], x + 66, y, TEXT_SIZE, FALSE, &p->palette->ink, width - 66, 0);
-}
-
-static void
-draw_measured_row (Painter *p, const PinSheetRow *row, double x, double y, double width)
-{
-  mark (p, row->mark, x + 4, y - 3, 7);
-  put (p, row->cell[0], x + 12, y, TEXT_SIZE, FALSE, &p->palette->ink, width * 0.46 - 12, 0);
-  put (p, row->cell[1], x + width * 0.46, y, TEXT_SIZE, FALSE, &p->palette->ink, width * 0.17, 1);
-  put (p, row->cell[2], x + width * 0.63, y, TEXT_SIZE, TRUE, &p->palette->ink, width * 0.18, 1);
-  put (p, row->cell[3], x + width * 0.82, y, TEXT_SIZE, FALSE, &p->palette->ink, width * 0.18, 1);
-}
-
-static void
-draw_bearing_row (Painter *p, const PinSheetRow *row, double x, double y, double width)
-{
-  mark (p, row->mark, x + 4, y - 3, 7);
-  put (p, row->cell[0], x + 12, y, TEXT_SIZE, FALSE, &p->palette->ink, width * 0.44 - 12, 0);
-  put (p, row->cell[1], x + width * 0.45, y, TEXT_SIZE, FALSE, &p->palette->ink, width * 0.20, 0);
-  put (p, row->cell[2], x + width * 0.66, y, TEXT_SIZE, FALSE, &p->palette->ink, width * 0.34, 0);
+    mark (p, row->mark, x + (row->balloon ? 14 : 0) + 4, y - 3, 7);
+  for (guint i = 0; i < n; i++)
+    put (p, cells[i].text, x + cells[i].x, y, TEXT_SIZE, cells[i].bold,
+         cells[i].caption ? &p->palette->pencil : &p->palette->ink, cells[i].width, cells[i].align);
 }
 
 static void
@@ -360,34 +341,22 @@ draw_piece (Painter *p, const PinSheetPiece *piece)
   put (p, title, piece->x, y, 9.8, TRUE, &p->palette->ink, -1, 0);
   if (piece->block->form == PIN_FORM_MEASURED)
     {
-      caption (p, _("as found"), piece, 0.46, 0.17, y);
-      caption (p, _("as left"), piece, 0.63, 0.18, y);
-      caption (p, _("limit"), piece, 0.82, 0.18, y);
+      caption (p, _("as found"), piece, 0.44, 0.17, y);
+      caption (p, _("as left"), piece, 0.61, 0.18, y);
+      caption (p, _("limit"), piece, 0.80, 0.20, y);
     }
   else if (piece->block->note)
     put (p, piece->block->note, right - 170, y, CAPTION_SIZE, FALSE, &p->palette->pencil, 170, 1);
   rule (p, piece->x, y + 4, right, y + 4, 0.7, &p->palette->ink);
-  y += 4 + PIN_SHEET_LINE - 3;
-  for (guint i = piece->from; i < piece->from + piece->n; i++, y += PIN_SHEET_LINE)
+  y += 4 + p->layout->line - 3;
+  for (guint i = piece->from; i < piece->from + piece->n; i++)
     {
       const PinSheetRow *row = g_ptr_array_index (piece->block->rows, i);
+      double height = pin_sheet_row_height (piece->block, row, piece->width, p->layout->line);
 
-      switch (piece->block->form)
-        {
-        case PIN_FORM_LIST:
-          draw_list_row (p, row, piece->x, y, piece->width);
-          break;
-        case PIN_FORM_FACTS:
-          draw_fact_row (p, row, piece->x, y, piece->width);
-          break;
-        case PIN_FORM_MEASURED:
-          draw_measured_row (p, row, piece->x, y, piece->width);
-          break;
-        case PIN_FORM_BEARINGS:
-          draw_bearing_row (p, row, piece->x, y, piece->width);
-          break;
-        }
-      rule (p, piece->x, y + 3.2, right, y + 3.2, 0.3, &p->palette->hair);
+      draw_row (p, piece->block, row, piece->x, y, piece->width);
+      y += height;
+      rule (p, piece->x, y + 3.2 - p->layout->line, right, y + 3.2 - p->layout->line, 0.3, &p->palette->hair);
     }
 }
 

@@ -16,9 +16,29 @@ typedef struct
 {
   double width, height;       /* of the paper */
   double plan_height;         /* on the first page */
+  double line;                /* height of a row of one line */
   GPtrArray *pages;           /* GArray of PinSheetPiece */
 } PinSheetLayout;
 
+/* A cell of a row, from the left edge of its block. */
+typedef struct
+{
+  const char *text;
+  double x, width, align;     /* 0 left, 1 right */
+  gboolean bold, caption;
+} PinSheetCell;
+
+void            pin_sheet_set_font    (PangoLayout          *layout,
+                                       double                size,
+                                       gboolean              bold);
+guint           pin_sheet_cells       (const PinSheetBlock  *block,
+                                       const PinSheetRow    *row,
+                                       double                width,
+                                       PinSheetCell         *cells);
+double          pin_sheet_row_height  (const PinSheetBlock  *block,
+                                       const PinSheetRow    *row,
+                                       double                width,
+                                       double                line);
 PinSheetLayout *pin_sheet_layout_new  (PinSummary           *summary,
                                        PinPaper              paper);
 void            pin_sheet_layout_free (PinSheetLayout       *self);
@@ -30,7 +50,8 @@ void            pin_sheet_draw_page   (PinSummary           *summary,
 /* Shared measures */
 #define PIN_SHEET_FRAME 19.2
 #define PIN_SHEET_MARGIN 29.8
-#define PIN_SHEET_LINE 12.4
+#define PIN_SHEET_PLAN 118.0  /* top of the plan: below name, identity, verdict */
+#define PIN_SHEET_TEXT 8.8
 #define PIN_SHEET_HEAD 21.0   /* of a block, with the gap above it */
 #define PIN_SHEET_FOOT 27.0
 

@@ -14,6 +14,7 @@ typedef enum
   PIN_FORM_LIST,              /* mark, text, note at the right */
   PIN_FORM_FACTS,             /* caption, text */
   PIN_FORM_MEASURED,          /* name, as found, as left, limit, outcome */
+  PIN_FORM_SYSTEMS,           /* mark, inspection, day, counts */
   PIN_FORM_BEARINGS,          /* mark, position, feel, work */
 } PinSheetForm;
 
@@ -58,6 +59,7 @@ struct _PinSummary
   PinMark verdict;
   char *verdict_lead, *verdict_text;
   GPtrArray *left, *right;    /* PinSheetBlock* */
+  PinSheetBlock *by_system;   /* heads the right column, or ends the left one */
   PinSheetBlock *bearings, *bearings_short; /* one of them ends the right column */
   GArray *balloons;           /* PinSheetBalloon */
   GHashTable *oiled;          /* set of place ids: oiled or greased in the last walk */

@@ -80,14 +80,16 @@ power_text (const PinCar *car)
     {
       const PinSlot *slot = g_ptr_array_index (car->slots, i);
       const PinTrait *size = pin_slot_spec (slot, "size");
+      g_autofree char *since = NULL;
 
       if (slot->part == 0 || !(g_str_equal (slot->kind, "engine") || g_str_equal (slot->kind, "motor")))
         continue;
       if (size == NULL || size->text == NULL || *size->text == '\0')
         size = pin_slot_spec (slot, "kv") ? pin_slot_spec (slot, "kv") : pin_slot_spec (slot, "turns");
+      since = slot->row->since ? pin_day_short (slot->row->since) : g_strdup (_("not known"));
       if (size && size->typed && *size->typed)
-        return g_strdup_printf ("%s, since %s", size->typed, slot->row->since ? slot->row->since : _("not known"));
-      return slot->row->since ? g_strdup_printf (_("since %s"), slot->row->since) : g_strdup (_("not known"));
+        return g_strdup_printf (_("%s, since %s"), size->typed, since);
+      return slot->row->since ? g_strdup_printf (_("since %s"), since) : g_strdup (since);
     }
   return g_strdup (car->chassis->power);
 }
@@ -150,6 +152,21 @@ mark_of_level (PinLevel level)
   return PIN_MARK_PASS;
 }
 
+/* What there was none of is left out, but never how much was not checked. */
+static char *
+counts_text (const PinWalkRecord *record)
+{
+  const int n[] = { record->unsafe, record->failed, record->watched, record->passed };
+  const char *const words[] = { _("unsafe"), _("fail"), _("watch"), _("pass") };
+  GString *text = g_string_new (NULL);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (n); i++)
+    if (n[i] > 0)
+      g_string_append_printf (text, "%d\302\240%s, ", n[i], words[i]);
+  g_string_append_printf (text, _("%d\302\240not\302\240checked"), record->n_not_checked);
+  return g_string_free (text, FALSE);
+}
+
 static void
 judge (PinSummary *self)
 {
@@ -160,11 +177,10 @@ judge (PinSummary *self)
   if (record)
     {
       g_autofree char *day = pin_day_short (record->day);
+      g_autofree char *counts = counts_text (record);
 
-      self->verdict_text = g_strdup_printf (
-        _("Last inspected %s (%s, signed %s): %d unsafe, %d fail, %d watch, %d pass, %d not checked."),
-        day, record->title, record->person, record->unsafe, record->failed - record->unsafe,
-        record->watched, record->passed, record->n_not_checked);
+      self->verdict_text = g_strdup_printf (_("Last inspected %s (%s, signed %s): %s."), day, record->title,
+                                            record->person, counts);
     }
   else
     self->verdict_text = g_strdup (_("Never inspected: nothing on this sheet has been checked."));
@@ -291,6 +307,7 @@ pin_summary_free (PinSummary *self)
   g_clear_pointer (&self->identity, g_ptr_array_unref);
   g_clear_pointer (&self->left, g_ptr_array_unref);
   g_clear_pointer (&self->right, g_ptr_array_unref);
+  pin_sheet_block_free (self->by_system);
   pin_sheet_block_free (self->bearings);
   pin_sheet_block_free (self->bearings_short);
   g_clear_pointer (&self->balloons, g_array_unref);
