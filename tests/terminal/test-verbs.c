@@ -263,6 +263,20 @@ test_first_texts (void)
     }
 }
 
+/* The racer of the demo has to coast longer than the text asks for. */
+static void
+test_own_limit (void)
+{
+  static const char before[] = "free-roll/noise\tquiet\noff/body\tdone\noff/pack\tdone\noff/gear-cover\tdone\n"
+                               "off/motor\tdone\n";
+  const char *inspect = "--book limits.hingepin inspect 'Number Seven' free-roll --by AB --answers -";
+
+  run_says (run ("--book limits.hingepin demo"), 0, "limits.hingepin", NULL);
+  run_says (run_fed (before, "%s", inspect), 0, "Next: free-roll/coast", NULL);
+  run_says (run_fed ("free-roll/coast\t1.8 s, 1.7, 1.9\n", "%s", inspect), 0,
+            "free-roll/coast: by your own limit, watch", NULL);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -279,6 +293,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/verbs/not-a-book", test_not_a_book);
   g_test_add_func ("/verbs/check", test_check);
   g_test_add_func ("/verbs/demo", test_demo);
+  g_test_add_func ("/verbs/own-limit", test_own_limit);
   g_test_add_func ("/own/docs-example", test_docs_example);
   g_test_add_func ("/own/over-shipped", test_own_over_shipped);
   g_test_add_func ("/own/first-texts", test_first_texts);
