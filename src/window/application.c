@@ -94,6 +94,7 @@ pin_application_startup (GApplication *application)
   set_keys (app, "win.page::stable", "<Alt>1");
   set_keys (app, "win.page::vehicle", "<Alt>2");
   set_keys (app, "win.page::bench", "<Alt>3");
+  set_keys (app, "win.page::reckoner", "<Alt>4");
 }
 
 static void

@@ -5,10 +5,14 @@
 
 #include "base/day.h"
 #include "book/queries.h"
+#include "library/procedure.h"
+#include "library/reading.h"
 #include "reckoner/reckoning.h"
 #include "service/reckon-fill.h"
+#include "window/change.h"
 #include "window/chart-area.h"
 #include "window/fields.h"
+#include "window/hazard-bar.h"
 #include "window/reckoner-form.h"
 #include "window/reckoner-results.h"
 #include "window/restack.h"
@@ -25,16 +29,20 @@ struct _PinReckonerPage
   GArray *ids;                /* gint64: the vehicles of the list, 0 first */
   PinVehicleView *view;       /* owned; of the chosen vehicle, or NULL */
   gint64 wanted;              /* vehicle to choose once the list is read */
+  gboolean refill;            /* it was chosen anew: what it says goes into the sums */
   gboolean settling;          /* widgets are being set, not used */
   GCancellable *reading;
 
-  GtkLabel *title, *answer, *about, *hazard; /* template */
+  GtkLabel *title, *answer, *about; /* template */
+  PinHazardBar *hazard;
   GtkDropDown *car;
   GtkStringList *cars;
   GtkListBox *list;
   PinReckonerForm *form;
   GtkGrid *values;
-  GtkBox *warnings, *working, *gates, *tables;
+  GtkBox *warnings, *working, *gates, *tables, *keep_box;
+  GtkLabel *keep_text;
+  GtkButton *keep;
   PinChartArea *chart;
 };
 
@@ -89,6 +97,8 @@ show_error (PinReckonerPage *self, const GError *error)
   show_answer (self, text, TRUE);
 }
 
+static void show_keeps (PinReckonerPage *self);
+
 static void
 show_results (PinReckonerPage *self)
 {
@@ -101,7 +111,59 @@ show_results (PinReckonerPage *self)
   pin_results_show_gates (self->gates, reckoning);
   pin_results_show_tables (self->tables, reckoning);
   pin_chart_area_set (self->chart, reckoning != NULL ? reckoning->chart : NULL);
+  show_keeps (self);
 }
+
+/* ---- keeping what is news of the vehicle ------------------------------------------------ */
+
+static GPtrArray *
+keeps_of (PinReckonerPage *self)
+{
+  g_autoptr (GHashTable) typed = pin_reckoner_form_typed (self->form);
+
+  if (self->view == NULL || self->reckoning == NULL)
+    return g_ptr_array_new ();
+  return pin_reckon_keeps (self->sum, pin_desk_library (self->desk), self->view, typed);
+}
+
+static void
+show_keeps (PinReckonerPage *self)
+{
+  g_autoptr (GPtrArray) keeps = keeps_of (self);
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < keeps->len; i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "", ((PinKeep *) g_ptr_array_index (keeps, i))->says);
+  gtk_label_set_label (self->keep_text, text->str);
+  gtk_widget_set_visible (GTK_WIDGET (self->keep_box), keeps->len > 0);
+}
+
+static void
+kept (GtkWidget *from, gboolean written, gint64 id)
+{
+  gtk_widget_set_sensitive (GTK_WIDGET (PIN_RECKONER_PAGE (from)->keep), TRUE);
+}
+
+static void
+on_keep (PinReckonerPage *self)
+{
+  g_autoptr (GPtrArray) keeps = keeps_of (self);
+  g_autoptr (PinDeedDone) done = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (keeps->len == 0 || !gtk_widget_get_sensitive (GTK_WIDGET (self->keep)))
+    return;
+  done = pin_deed_done_new (pin_desk_book (self->desk), pin_desk_person (self->desk));
+  if (!pin_reckon_keep (done, pin_desk_library (self->desk), self->view, keeps, &error))
+    {
+      pin_tell_error (GTK_WIDGET (self), _("Nothing was kept:"), error);
+      return;
+    }
+  gtk_widget_set_sensitive (GTK_WIDGET (self->keep), FALSE);
+  pin_change_write (GTK_WIDGET (self), self->desk, g_steal_pointer (&done), self->view->car->id, 0, kept);
+}
+
+/* ---- the sum ------------------------------------------------------------------------------- */
 
 static void
 work_out (PinReckonerPage *self)
@@ -155,6 +217,26 @@ fill_in (PinReckonerPage *self)
     }
 }
 
+/* "Warning: …": the signal word is the level's. */
+static void
+show_hazard (PinReckonerPage *self, const PinSum *sum)
+{
+  g_autoptr (GPtrArray) hazards = g_ptr_array_new ();
+  g_autofree char *word = NULL;
+  const char *text = sum->hazard != NULL ? strstr (_(sum->hazard), ": ") : NULL;
+  PinHazard hazard = { PIN_HAZARD_NOTICE, NULL, NULL };
+
+  if (text != NULL)
+    {
+      word = g_ascii_strdown (sum->hazard, strcspn (sum->hazard, ":"));
+      hazard.level = pin_hazard_level_parse (word);
+      hazard.text = (char *) text + strlen (": ");
+      g_ptr_array_add (hazards, &hazard);
+    }
+  pin_hazard_bar_set (self->hazard, hazards);
+  gtk_widget_set_visible (GTK_WIDGET (self->hazard), hazards->len > 0);
+}
+
 static void
 show_sum (PinReckonerPage *self, const PinSum *sum)
 {
@@ -167,8 +249,7 @@ show_sum (PinReckonerPage *self, const PinSum *sum)
   left = g_hash_table_lookup (self->left, sum->id);
   gtk_label_set_label (self->title, _(sum->title));
   gtk_label_set_label (self->about, _(sum->about));
-  gtk_label_set_label (self->hazard, sum->hazard != NULL ? _(sum->hazard) : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->hazard), sum->hazard != NULL);
+  show_hazard (self, sum);
   pin_reckoner_form_set_sum (self->form, sum, left);
   if (left == NULL)
     fill_in (self);
@@ -256,12 +337,14 @@ view_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
     }
   g_clear_pointer (&self->view, pin_vehicle_view_free);
   self->view = view;
-  /* What was typed for other sums was not of this car. */
-  g_hash_table_remove_all (self->left);
-  if (self->sum == NULL)
-    return;
-  pin_reckoner_form_set_sum (self->form, self->sum, NULL);
-  fill_in (self);
+  if (self->refill)
+    {
+      /* What was typed for other sums was not of this car. */
+      g_hash_table_remove_all (self->left);
+      pin_reckoner_form_set_sum (self->form, self->sum, NULL);
+      fill_in (self);
+    }
+  self->refill = FALSE;
   work_out (self);
 }
 
@@ -287,6 +370,7 @@ on_car (PinReckonerPage *self)
   if (self->settling || self->desk == NULL)
     return;
   self->wanted = vehicle;
+  self->refill = TRUE;
   if (vehicle != 0)
     read_view (self, vehicle);
   else
@@ -344,11 +428,15 @@ read_cars (PinReckonerPage *self)
                  g_object_ref (self));
 }
 
+/* What is known of the car may be news; what was typed stays. */
 static void
 desk_changed (PinDesk *desk, gint64 vehicle, PinReckonerPage *self)
 {
-  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
-    read_cars (self);
+  if (!gtk_widget_get_mapped (GTK_WIDGET (self)))
+    return;
+  read_cars (self);
+  if (self->wanted != 0 && (vehicle == 0 || vehicle == self->wanted))
+    read_view (self, self->wanted);
 }
 
 /* ---- class ------------------------------------------------------------------------------------ */
@@ -408,9 +496,13 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (gates);
   BIND (tables);
   BIND (chart);
+  BIND (keep_box);
+  BIND (keep_text);
+  BIND (keep);
   gtk_widget_class_bind_template_callback (widget_class, on_row);
   gtk_widget_class_bind_template_callback (widget_class, on_car);
   gtk_widget_class_bind_template_callback (widget_class, on_changed);
+  gtk_widget_class_bind_template_callback (widget_class, on_keep);
 }
 
 static void
@@ -419,6 +511,7 @@ pin_reckoner_page_class_init (PinReckonerPageClass *klass)
   G_OBJECT_CLASS (klass)->dispose = pin_reckoner_page_dispose;
   G_OBJECT_CLASS (klass)->finalize = pin_reckoner_page_finalize;
   g_type_ensure (PIN_TYPE_CHART_AREA);
+  g_type_ensure (PIN_TYPE_HAZARD_BAR);
   g_type_ensure (PIN_TYPE_RECKONER_FORM);
   g_type_ensure (PIN_TYPE_RESTACK);
   bind_template (GTK_WIDGET_CLASS (klass));
@@ -475,6 +568,7 @@ pin_reckoner_page_show (PinReckonerPage *self, const char *sum, gint64 vehicle)
   if (vehicle != 0 && vehicle != self->wanted && self->desk != NULL)
     {
       self->wanted = vehicle;
+      self->refill = TRUE;
       read_view (self, vehicle);
     }
   if (self->desk != NULL)

@@ -74,6 +74,25 @@ need_bench_page (PinWindow *self)
   pin_bench_page_set_desk (self->bench_page, self->desk);
 }
 
+static void
+need_reckoner_page (PinWindow *self)
+{
+  if (self->reckoner_page != NULL)
+    return;
+  self->reckoner_page = put (self->reckoner_place, PIN_TYPE_RECKONER_PAGE);
+  pin_reckoner_page_set_desk (self->reckoner_page, self->desk);
+}
+
+/* The reckoner is always a tab, so that it can be gone to before it is made. */
+void
+pin_window_pages_need (PinWindow *self)
+{
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (self->pages), "reckoner") != 0)
+    return;
+  need_reckoner_page (self);
+  pin_reckoner_page_show (self->reckoner_page, NULL, 0);
+}
+
 /* ---- showing ------------------------------------------------------------------ */
 
 gboolean
@@ -87,6 +106,8 @@ void
 pin_window_pages_set_desk (PinWindow *self)
 {
   pin_stable_page_set_desk (self->stable_page, self->desk);
+  if (self->reckoner_page != NULL)
+    pin_reckoner_page_set_desk (self->reckoner_page, self->desk);
   if (self->vehicle_page != NULL)
     pin_vehicle_page_set_desk (self->vehicle_page, self->desk);
   if (self->record_page != NULL)
@@ -167,7 +188,7 @@ warm_kind (guint step)
     PIN_TYPE_RESTACK, PIN_TYPE_MARK_KEY, PIN_TYPE_PARTS_TABLE, PIN_TYPE_LOG_OUTING,
     PIN_TYPE_VEHICLE_FORM, PIN_TYPE_RECORD_WORK, PIN_TYPE_CORRECT_PART, PIN_TYPE_REPLACE_PART,
     PIN_TYPE_MOVE_PART, PIN_TYPE_BACK_FILL, PIN_TYPE_PART_PANEL, PIN_TYPE_VEHICLE_PAGE,
-    PIN_TYPE_RECORD_PAGE, PIN_TYPE_BENCH_PAGE,
+    PIN_TYPE_RECORD_PAGE, PIN_TYPE_BENCH_PAGE, PIN_TYPE_RECKONER_PAGE,
   };
 
   if (step >= G_N_ELEMENTS (kinds))
@@ -188,9 +209,11 @@ warm (gpointer data)
     need_vehicle_page (self);
   else if (self->bench_page == NULL)
     need_bench_page (self);
-  else
+  else if (self->record_page == NULL)
     need_record_page (self);
-  if (self->record_page == NULL)
+  else
+    need_reckoner_page (self);
+  if (self->reckoner_page == NULL)
     return G_SOURCE_CONTINUE;
   self->warming = 0;
   return G_SOURCE_REMOVE;
@@ -199,6 +222,6 @@ warm (gpointer data)
 void
 pin_window_pages_warm (PinWindow *self)
 {
-  if (self->warming == 0 && self->record_page == NULL)
+  if (self->warming == 0 && self->reckoner_page == NULL)
     self->warming = g_idle_add_full (G_PRIORITY_LOW, warm, self, NULL);
 }

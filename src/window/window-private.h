@@ -1,6 +1,7 @@
 #pragma once
 
 #include "window/bench-page.h"
+#include "window/reckoner-page.h"
 #include "window/record-page.h"
 #include "window/stable-page.h"
 #include "window/vehicle-page.h"
@@ -14,13 +15,14 @@ struct _PinWindow
   GtkStackSwitcher *tabs;
   GtkStack *pages;
   GtkStackPage *vehicle_tab, *record_tab, *bench_tab;
-  GtkBox *vehicle_place, *record_place, *bench_place;
+  GtkBox *reckoner_place, *vehicle_place, *record_place, *bench_place;
   PinStablePage *stable_page;
   GtkBox *strips;
   GtkBox *footer;
   GtkMenuButton *menu;
 
   /* in their places once they are wanted; NULL before */
+  PinReckonerPage *reckoner_page;
   PinVehiclePage *vehicle_page;
   PinRecordPage *record_page;
   PinBenchPage *bench_page;
@@ -52,5 +54,6 @@ void pin_window_remember_page   (PinWindow      *self);
 
 /* the pages, see window-pages.c */
 void     pin_window_pages_set_desk (PinWindow *self);
+void     pin_window_pages_need     (PinWindow *self); /* the one that is shown */
 void     pin_window_pages_warm     (PinWindow *self);
 gboolean pin_window_bench_is_shown (PinWindow *self);

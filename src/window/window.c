@@ -96,6 +96,7 @@ reopen_bench (PinWindow *self)
 static void
 on_page (PinWindow *self)
 {
+  pin_window_pages_need (self);
   pin_window_update_footer (self);
   if (!self->settling)
     pin_window_remember_page (self);
@@ -414,6 +415,7 @@ pin_window_class_init (PinWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, PinWindow, record_tab);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, bench_tab);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, stable_page);
+  gtk_widget_class_bind_template_child (widget_class, PinWindow, reckoner_place);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, vehicle_place);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, record_place);
   gtk_widget_class_bind_template_child (widget_class, PinWindow, bench_place);
