@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "service/usage.h"
 #include "window/choice-grid.h"
 #include "window/fields.h"
 #include "window/mark-image.h"
@@ -15,6 +16,7 @@ struct _PinAnswerView
   const PinQuestion *question;
   PinDraft *draft;
   gboolean settling;          /* fields are being set, not used */
+  gboolean tight;             /* the page is low */
   gint64 wait_until;          /* monotonic µs */
   guint tick;
 
@@ -23,9 +25,9 @@ struct _PinAnswerView
   GtkBox *choices;
   GtkEntry *reason, *counted;
   PinMeasureView *measure;
-  GtkBox *count, *wait, *deeds_box, *asks_box;
+  GtkBox *count, *wait, *work, *deeds_box, *asks_box;
   GtkFlowBox *asks;
-  GtkLabel *count_of, *wait_left, *wait_text;
+  GtkLabel *count_of, *wait_left, *wait_text, *asks_caption;
   GtkButton *all;
 };
 
@@ -236,13 +238,22 @@ show_count (PinAnswerView *self)
 
 /* ---- wait ---------------------------------------------------------------------------------- */
 
+/* "9:58", "11:59:58" */
+static char *
+clock_text (gint64 seconds)
+{
+  int hours = (int) (seconds / 3600), minutes = (int) (seconds / 60 % 60), rest = (int) (seconds % 60);
+
+  return hours > 0 ? g_strdup_printf ("%d:%02d:%02d", hours, minutes, rest)
+                   : g_strdup_printf ("%d:%02d", minutes, rest);
+}
+
 static gboolean
 on_tick (gpointer data)
 {
   PinAnswerView *self = data;
   gint64 left = (self->wait_until - g_get_monotonic_time ()) / G_USEC_PER_SEC;
-  g_autofree char *text = left > 0 ? g_strdup_printf ("%" G_GINT64_FORMAT ":%02d", left / 60, (int) (left % 60))
-                                   : g_strdup ("0:00");
+  g_autofree char *text = clock_text (MAX (left, 0));
 
   gtk_label_set_label (self->wait_left, text);
   return G_SOURCE_CONTINUE;
@@ -252,6 +263,7 @@ static void
 show_wait (PinAnswerView *self)
 {
   gboolean waits = self->question->kind == PIN_QUESTION_WAIT && self->question->given == NULL;
+  g_autofree char *minutes = NULL;
   g_autofree char *text = NULL;
 
   g_clear_handle_id (&self->tick, g_source_remove);
@@ -259,8 +271,9 @@ show_wait (PinAnswerView *self)
   if (!waits)
     return;
   self->wait_until = g_get_monotonic_time () + (gint64) (self->question->wait->minutes * 60e6);
-  text = g_strdup_printf (_("left of about %g min. Counted from when this step was shown; say Done "
-                            "when it is over."), self->question->wait->minutes);
+  minutes = pin_minutes_text (self->question->wait->minutes);
+  text = g_strdup_printf (_("left of about %s. Counted from when this step was shown; say Done "
+                            "when it is over."), minutes);
   gtk_label_set_label (self->wait_text, text);
   on_tick (self);
   self->tick = g_timeout_add (500, on_tick, self);
@@ -314,8 +327,24 @@ on_ask (PinValueEntry *entry, PinAnswerView *self)
   tell_changed (self);
 }
 
+static guint
+n_asks (PinAnswerView *self)
+{
+  const GPtrArray *asks = self->question != NULL && self->question->step != NULL ? self->question->step->asks
+                                                                                 : NULL;
+
+  return asks != NULL ? asks->len : 0;
+}
+
+/* On a low page one thing to write down stands beside what was done. */
+static gboolean
+lies_flat (PinAnswerView *self)
+{
+  return self->tight && n_asks (self) < 2;
+}
+
 static GtkWidget *
-ask_entry (PinAnswerView *self, const PinAsk *ask)
+ask_field (PinAnswerView *self, const PinAsk *ask)
 {
   const PinSpec *spec = pin_library_spec (self->library, ask->spec);
   const char *title = spec != NULL ? spec->title : ask->spec;
@@ -324,27 +353,43 @@ ask_entry (PinAnswerView *self, const PinAsk *ask)
   const char *typed = g_hash_table_lookup (self->draft->specs, ask->spec);
   g_autofree char *was = now != NULL && now->typed != NULL
                            ? g_strdup_printf (_("%s, was %s"), title, now->typed) : g_strdup (title);
+  GtkWidget *field = gtk_box_new (lies_flat (self) ? GTK_ORIENTATION_HORIZONTAL : GTK_ORIENTATION_VERTICAL,
+                                  lies_flat (self) ? 9 : 0);
+  GtkWidget *caption = gtk_label_new (was);
   GtkWidget *entry = pin_value_entry_new (title, ask->unit != NULL ? ask->unit->symbol : NULL);
 
-  g_object_set (entry, "placeholder", was, NULL);
+  gtk_label_set_xalign (GTK_LABEL (caption), 0);
+  gtk_widget_add_css_class (caption, "bench-hint");
+  gtk_box_append (GTK_BOX (field), caption);
+  gtk_box_append (GTK_BOX (field), entry);
   gtk_editable_set_width_chars (GTK_EDITABLE (pin_value_entry_entry (PIN_VALUE_ENTRY (entry))), 16);
   pin_value_entry_set_text (PIN_VALUE_ENTRY (entry), typed != NULL ? typed : "");
   g_object_set_data_full (G_OBJECT (entry), "pin-id", g_strdup (ask->spec), g_free);
   g_signal_connect (entry, "changed", G_CALLBACK (on_ask), self);
   g_signal_connect_swapped (entry, "activate", G_CALLBACK (on_entered_blank), self);
-  return entry;
+  return field;
 }
 
 static void
 show_asks (PinAnswerView *self)
 {
   const GPtrArray *asks = self->question->step != NULL ? self->question->step->asks : NULL;
-  guint n = asks != NULL ? asks->len : 0;
+  guint n = n_asks (self);
 
   pin_field_clear (GTK_WIDGET (self->asks));
   gtk_widget_set_visible (GTK_WIDGET (self->asks_box), n > 0);
+  gtk_widget_set_visible (GTK_WIDGET (self->asks_caption), n > 1);
+  gtk_widget_set_valign (GTK_WIDGET (self->asks_box), lies_flat (self) ? GTK_ALIGN_CENTER : GTK_ALIGN_FILL);
+  gtk_widget_set_visible (GTK_WIDGET (self->work), n > 0 || gtk_widget_get_visible (GTK_WIDGET (self->deeds_box)));
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->work),
+                                  lies_flat (self) ? GTK_ORIENTATION_HORIZONTAL : GTK_ORIENTATION_VERTICAL);
   for (guint i = 0; i < n; i++)
-    gtk_flow_box_append (self->asks, ask_entry (self, g_ptr_array_index (asks, i)));
+    {
+      GtkWidget *field = ask_field (self, g_ptr_array_index (asks, i));
+
+      gtk_flow_box_append (self->asks, field);
+      gtk_widget_set_focusable (gtk_widget_get_parent (field), FALSE);
+    }
 }
 
 /* ---- not checked, and why ------------------------------------------------------------------ */
@@ -409,7 +454,9 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (wait);
   BIND (wait_left);
   BIND (wait_text);
+  BIND (work);
   BIND (deeds_box);
+  BIND (asks_caption);
   BIND (deeds);
   BIND (asks_box);
   BIND (asks);
@@ -538,6 +585,21 @@ pin_answer_view_proposal (PinAnswerView *self)
   if (pin_question_kind (self->question) == PIN_ANSWER_COUNT && self->draft->counted >= 0)
     return self->draft->counted == count_all (self) ? PIN_OUTCOME_PASS : PIN_OUTCOME_FAIL;
   return PIN_OUTCOME_NONE;
+}
+
+/* On a low page things stand beside each other that stand below each other on a
+ * high one. */
+void
+pin_answer_view_set_tight (PinAnswerView *self, gboolean tight)
+{
+  GtkOrientation lie = tight ? GTK_ORIENTATION_HORIZONTAL : GTK_ORIENTATION_VERTICAL;
+
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->deeds_box), lie);
+  gtk_box_set_spacing (self->deeds_box, tight ? 18 : 6);
+  pin_measure_view_set_tight (self->measure, tight);
+  self->tight = tight;
+  if (self->question != NULL)
+    show_asks (self);
 }
 
 /* The reasons stand in the place of what would answer. */

@@ -26,5 +26,7 @@ PinOutcome      pin_answer_view_proposal   (PinAnswerView     *self);
 void            pin_answer_view_ask_reason (PinAnswerView     *self,
                                             gboolean           ask);
 gboolean        pin_answer_view_asks_reason(PinAnswerView     *self);
+void            pin_answer_view_set_tight (PinAnswerView *self,
+                                           gboolean       tight);
 
 G_END_DECLS

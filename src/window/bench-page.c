@@ -74,6 +74,21 @@ update_footer (PinBenchPage *self)
     pin_window_update_footer (PIN_WINDOW (root));
 }
 
+static gboolean
+is_low (PinBenchPage *self)
+{
+  return gtk_widget_has_css_class (gtk_widget_get_first_child (GTK_WIDGET (self)), "tight");
+}
+
+static void
+on_height (PinBenchPage *self)
+{
+  if (self->answer == NULL)
+    return;
+  pin_answer_view_set_tight (self->answer, is_low (self));
+  update_footer (self);
+}
+
 /* What is answered and what is signed stand in the same place. */
 static void
 show_foot (PinBenchPage *self, gboolean signs)
@@ -485,7 +500,7 @@ pin_bench_page_init (PinBenchPage *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   pin_field_name (GTK_WIDGET (self), _("bench"));
   g_signal_connect_object (gtk_widget_get_first_child (GTK_WIDGET (self)), "notify::css-classes",
-                           G_CALLBACK (update_footer), self, G_CONNECT_SWAPPED);
+                           G_CALLBACK (on_height), self, G_CONNECT_SWAPPED);
   gtk_box_append (self->foot, pin_signoff_view_foot (self->signoff));
   pin_bench_page_add_keys (self);
 }
@@ -532,7 +547,7 @@ GStrv
 pin_bench_page_footer (PinBenchPage *self, const char *kept)
 {
   g_autoptr (GStrvBuilder) cells = g_strv_builder_new ();
-  gboolean low = gtk_widget_has_css_class (gtk_widget_get_first_child (GTK_WIDGET (self)), "tight");
+  gboolean low = is_low (self);
 
   if (self->walk != NULL)
     {
@@ -543,8 +558,9 @@ pin_bench_page_footer (PinBenchPage *self, const char *kept)
       g_autofree char *step = self->at < 0 ? g_strdup (_("<b>Sign-off</b>"))
                                            : g_strdup_printf (_("Step <b>%d of %d</b>"), self->at + 1,
                                                               count (self));
-      g_autofree char *minutes = g_strdup_printf (_("On the bench <b>%s</b>, about <b>%s</b> left"),
-                                                  spent, left);
+      g_autofree char *minutes = low ? g_strdup_printf (_("About <b>%s</b> left"), left)
+                                     : g_strdup_printf (_("On the bench <b>%s</b>, about <b>%s</b> left"),
+                                                        spent, left);
       /* The tray itself gives way where there is no room for it. */
       g_autofree char *tray = g_strdup_printf (_("Off the car <b>%u</b>, owed <b>%u</b>"),
                                                pin_walk_tray (self->walk)->len,

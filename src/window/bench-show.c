@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "service/finding-text.h"
+#include "service/usage.h"
 #include "window/fields.h"
 
 /* A question on the screen: its words, its place on the plan, its keys. */
@@ -73,13 +74,36 @@ show_given (PinBenchPage *self, const PinQuestion *question)
   show_words (NULL, self->given, text);
 }
 
+/* "Wait 12 h": of 720 min nobody sees at once that the evening is over. */
+static char *
+title_of (PinBenchPage *self, const PinQuestion *question)
+{
+  g_autofree char *minutes = NULL;
+
+  if (question->kind != PIN_QUESTION_WAIT || question->wait == NULL)
+    return pin_question_title (self->walk, question);
+  minutes = pin_minutes_text (question->wait->minutes);
+  return g_strdup_printf (_("Wait %s"), minutes);
+}
+
+/* What is waited for is written to follow "for": "bubbles to rise". */
+static char *
+do_of (const PinQuestion *question)
+{
+  char *text = pin_question_do (question);
+  g_autofree char *plain = text;
+
+  return question->kind == PIN_QUESTION_WAIT && text != NULL && *text != '\0'
+           ? g_strdup_printf (_("Wait for %s"), text) : g_steal_pointer (&plain);
+}
+
 void
 pin_bench_page_show_words (PinBenchPage *self, const PinQuestion *question)
 {
   g_autofree char *where = where_markup (self, question);
-  g_autofree char *title = pin_question_title (self->walk, question);
+  g_autofree char *title = title_of (self, question);
   g_autofree char *place = pin_question_place (question);
-  g_autofree char *do_text = pin_question_do (question);
+  g_autofree char *do_text = do_of (question);
   const char *look = pin_question_look_for (question);
   g_autoptr (GPtrArray) hazards = pin_question_hazards (self->walk, question);
   g_autofree char *name = g_strdup_printf ("%s. %s. %s %s", title, place, do_text,

@@ -1,5 +1,9 @@
 #include "window/key-row.h"
 
+#include "window/restack.h"
+
+#define LETTER 16             /* px at the usual text, for the letter in the corner of each */
+
 struct _PinKeyRow
 {
   GtkLayoutManager parent_instance;
@@ -31,17 +35,6 @@ survey (GtkWidget *widget, int *widest, int *widest_natural)
 }
 
 static int
-columns_for (PinKeyRow *self, GtkWidget *widget, int width, int *n)
-{
-  int widest, natural;
-
-  *n = survey (widget, &widest, &natural);
-  if (*n == 0)
-    return 1;
-  return *n * widest + (*n - 1) * self->spacing <= width ? *n : (*n + 1) / 2;
-}
-
-static int
 natural_width (GtkWidget *child)
 {
   int natural;
@@ -50,20 +43,41 @@ natural_width (GtkWidget *child)
   return natural;
 }
 
-/* Fills @widths, of one row or of the columns: all alike, but in a row that is
- * too narrow for that each by its words, if that saves their breaking. */
-static void
-share_out (PinKeyRow *self, GtkWidget *widget, int width, int columns, int n, int *widths)
+/* px that the words of all want, without breaking and clear of the letters */
+static int
+words_width (GtkWidget *widget)
 {
-  int widest, natural, sum = 0, i = 0;
-  int room = width - (columns - 1) * self->spacing;
+  double width = 0;
 
-  survey (widget, &widest, &natural);
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     if (gtk_widget_should_layout (child))
-      sum += natural_width (child);
-  if (columns < n || natural * n <= room || sum > room)
+      width += natural_width (child) + LETTER * pin_text_scale (widget);
+  return (int) width;
+}
+
+static int
+columns_for (PinKeyRow *self, GtkWidget *widget, int width, int *n)
+{
+  int widest, natural;
+
+  *n = survey (widget, &widest, &natural);
+  if (*n == 0)
+    return 1;
+  return words_width (widget) + (*n - 1) * self->spacing <= width ? *n : (*n + 1) / 2;
+}
+
+/* Fills @widths, of one row or of the columns: all alike, but in a row that is
+ * too narrow for that each by its words. */
+static void
+share_out (PinKeyRow *self, GtkWidget *widget, int width, int columns, int n, int *widths)
+{
+  int widest, natural, i = 0;
+  int room = width - (columns - 1) * self->spacing;
+  int over = room - words_width (widget);
+
+  survey (widget, &widest, &natural);
+  if (columns < n || natural * n <= room)
     {
       for (i = 0; i < columns; i++)
         widths[i] = (i + 1) * room / columns - i * room / columns;
@@ -73,7 +87,8 @@ share_out (PinKeyRow *self, GtkWidget *widget, int width, int columns, int n, in
        child = gtk_widget_get_next_sibling (child))
     if (gtk_widget_should_layout (child))
       {
-        widths[i] = natural_width (child) + (i + 1) * (room - sum) / n - i * (room - sum) / n;
+        widths[i] = natural_width (child) + (int) (LETTER * pin_text_scale (widget))
+                    + (i + 1) * over / n - i * over / n;
         i++;
       }
 }

@@ -470,3 +470,12 @@ pin_measure_view_repeats (PinMeasureView *self)
 {
   return self->repeats;
 }
+
+/* The watch's button beside it, on a low page. */
+void
+pin_measure_view_set_tight (PinMeasureView *self, gboolean tight)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->watch),
+                                  tight ? GTK_ORIENTATION_HORIZONTAL : GTK_ORIENTATION_VERTICAL);
+  gtk_box_set_spacing (self->watch, tight ? 18 : 6);
+}

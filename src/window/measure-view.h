@@ -28,5 +28,7 @@ gboolean    pin_measure_view_take      (PinMeasureView    *self,
                                         GError           **error);
 PinOutcome  pin_measure_view_proposal  (PinMeasureView    *self);
 const GArray *pin_measure_view_repeats (PinMeasureView    *self);
+void        pin_measure_view_set_tight (PinMeasureView    *self,
+                                        gboolean           tight);
 
 G_END_DECLS
