@@ -201,7 +201,9 @@ add_system (PinSheetBlock *block, const PinSheetSystem *system)
       if (line->outcome != PIN_OUTCOME_DONE && pin_outcome_weight (line->outcome) > pin_outcome_weight (worst))
         worst = line->outcome;
     }
-  if (worst == PIN_OUTCOME_NONE)
+  /* Mostly left out does not look like a pass. */
+  if (worst == PIN_OUTCOME_NONE ||
+      (worst == PIN_OUTCOME_PASS && n[PIN_OUTCOME_NOT_CHECKED] > n[PIN_OUTCOME_PASS]))
     worst = PIN_OUTCOME_NOT_CHECKED;
   append_count (counts, n_unsafe, _("unsafe"));
   append_count (counts, n[PIN_OUTCOME_FAIL], _("fail"));

@@ -74,7 +74,7 @@ identify (PinSummary *self, const char *caption, const char *value)
 }
 
 static char *
-power_text (const PinCar *car)
+power_text (const PinCar *car, gboolean history_known)
 {
   for (guint i = 0; i < car->slots->len; i++)
     {
@@ -89,7 +89,9 @@ power_text (const PinCar *car)
       since = slot->row->since ? pin_day_short (slot->row->since) : g_strdup (_("not known"));
       if (size && size->typed && *size->typed)
         return g_strdup_printf (_("%s, since %s"), size->typed, since);
-      return slot->row->since ? g_strdup_printf (_("since %s"), since) : g_strdup (since);
+      if (slot->row->since == NULL)
+        return g_steal_pointer (&since);
+      return g_strdup_printf (history_known ? _("since %s") : _("in book since %s"), since);
     }
   return g_strdup (car->chassis->power);
 }
@@ -121,7 +123,7 @@ identify_all (PinSummary *self)
 {
   const PinCar *car = self->view->car;
   const PinTrait *acquired = pin_car_trait (car, "acquired");
-  g_autofree char *power = power_text (car);
+  g_autofree char *power = power_text (car, pin_usage_is_known (&self->view->usage));
   g_autofree char *surfaces = surfaces_text (self->view);
   g_autofree char *acquired_text = acquired && acquired->text ?
     g_strdup_printf ("%s, %.4s", acquired->text, acquired->day) : g_strdup (_("not known"));

@@ -223,6 +223,35 @@ test_docs_example (void)
   walk_to_sign_off ("buggy-2wd-10", "wheel-wobble");
 }
 
+/* Each of its examples passes the check; what is only part of a step is given one. */
+static void
+test_docs_sound (void)
+{
+  g_autofree char *path = g_build_filename (g_getenv ("PIN_SOURCE_ROOT"), "docs", "writing-procedures.md", NULL);
+  g_autofree char *shelved = g_build_filename (g_getenv ("XDG_DATA_HOME"), "hingepin", "procedures", "example.xml",
+                                               NULL);
+  g_autofree char *page = NULL;
+  guint n = 0;
+
+  g_assert_true (g_file_get_contents (path, &page, NULL, NULL));
+  for (char *at = strstr (page, "```xml\n"); at != NULL; at = strstr (at, "```xml\n"), n++)
+    {
+      char *start = at + strlen ("```xml\n"), *end = strstr (start, "```");
+      g_autofree char *example = NULL, *whole = NULL;
+
+      g_assert_nonnull (end);
+      example = g_strndup (start, (gsize) (end - start));
+      at = end + strlen ("```");
+      if (g_str_has_prefix (example, "<measure"))
+        whole = g_strconcat ("<procedure xmlns='urn:hingepin:procedure:1' id='part' revision='1'><title>T</title>"
+                             "<purpose>P</purpose><minutes hands='1'/><stage id='s'><step id='p'><title>T</title>"
+                             "<do>D.</do>", example, "</step></stage></procedure>", NULL);
+      put_on_own_shelf ("example.xml", whole ? whole : example);
+    }
+  g_assert_cmpuint (n, >=, 3);
+  g_assert_cmpint (g_unlink (shelved), ==, 0);
+}
+
 /* An own text with the id of a shipped one takes its place; a broken one does not. */
 static void
 test_own_over_shipped (void)
@@ -295,6 +324,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/verbs/demo", test_demo);
   g_test_add_func ("/verbs/own-limit", test_own_limit);
   g_test_add_func ("/own/docs-example", test_docs_example);
+  g_test_add_func ("/own/docs-sound", test_docs_sound);
   g_test_add_func ("/own/over-shipped", test_own_over_shipped);
   g_test_add_func ("/own/first-texts", test_first_texts);
   status = g_test_run ();
