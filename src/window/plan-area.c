@@ -5,6 +5,8 @@
 
 #include "sheet/plan-marks.h"
 #include "window/appearance.h"
+#include "window/fields.h"
+#include "window/plan-paint.h"
 
 #define PRESS_WITHIN 22
 
@@ -25,7 +27,10 @@ struct _PinPlanArea
 
   PinMarkLayout *layout;      /* of the last allocation */
   PinPlan plan;
-  GskRenderNode *node;        /* drawing and marks, as cached */
+  GskRenderNode *node;        /* marks, and the drawing where it is small, as cached */
+  PinPlanPaint *asked, *shown; /* the drawing as it was last asked for, and in the picture */
+  GdkTexture *picture;        /* NULL: not painted yet */
+  GCancellable *painting;
   gboolean settling;          /* buttons are being set, not pressed */
 };
 
@@ -45,33 +50,6 @@ enum
 
 static GParamSpec *props[N_PROPS];
 static guint chosen_changed;
-
-PinPlanItem *
-pin_plan_item_new (const char *code, const char *label, const char *state, const char *layer,
-                   double x, double y, PinOutcome outcome, gboolean unsafe)
-{
-  PinPlanItem *item = g_new0 (PinPlanItem, 1);
-
-  item->code = g_strdup (code);
-  item->label = g_strdup (label);
-  item->state = g_strdup (state);
-  item->layer = g_strdup (layer);
-  item->x = x;
-  item->y = y;
-  item->outcome = outcome;
-  item->unsafe = unsafe;
-  return item;
-}
-
-void
-pin_plan_item_free (PinPlanItem *item)
-{
-  g_free (item->code);
-  g_free (item->label);
-  g_free (item->state);
-  g_free (item->layer);
-  g_free (item);
-}
 
 /* ---- what is shown ------------------------------------------------------ */
 
@@ -174,20 +152,75 @@ lay_out (PinPlanArea *self, double width, double height)
 }
 
 static void
-draw (PinPlanArea *self, cairo_t *cr, int width, int height)
+draw_marks (PinPlanArea *self, cairo_t *cr)
 {
-  g_autoptr (GHashTable) chosen = chosen_set (self);
   g_autofree gboolean *ringed = g_new0 (gboolean, MAX (self->items->len, 1));
 
-  self->plan.palette = pin_appearance_palette ();
-  self->plan.chosen = g_hash_table_size (chosen) == 1 ? chosen : NULL;
-  if (self->framed)
-    pin_plan_field (cr, self->plan.palette, 0, 0, width, height);
-  pin_plan_draw (cr, &self->plan);
   for (guint i = 0; i < self->items->len; i++)
     ringed[i] = is_chosen (self, i);
   pin_marks_draw (cr, &self->plan, self->layout, ringed);
-  self->plan.chosen = NULL;
+}
+
+/* Marks, and the car itself where it is small: little to draw. */
+static GskRenderNode *
+draw (PinPlanArea *self, int width, int height)
+{
+  GtkSnapshot *once = gtk_snapshot_new ();
+  graphene_rect_t bounds = GRAPHENE_RECT_INIT (0, 0, width, height);
+  cairo_t *cr = gtk_snapshot_append_cairo (once, &bounds);
+
+  if (is_small (self))
+    {
+      if (self->framed)
+        pin_plan_field (cr, self->plan.palette, 0, 0, width, height);
+      pin_plan_draw (cr, &self->plan);
+    }
+  draw_marks (self, cr);
+  cairo_destroy (cr);
+  return gtk_snapshot_free_to_node (once);
+}
+
+static void
+painted (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  PinPlanArea *self = PIN_PLAN_AREA (source);
+  PinPlanPaint *paint;
+  g_autoptr (GdkTexture) picture = pin_plan_paint_finish (result, &paint);
+
+  /* Something else may have been asked for since, or nothing any more. */
+  if (picture == NULL || self->asked != paint)
+    return;
+  g_set_object (&self->picture, picture);
+  g_clear_pointer (&self->shown, pin_plan_paint_unref);
+  self->shown = pin_plan_paint_ref (paint);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+/* Asks for the drawing as it has to be now, unless that is done already. */
+static void
+ask_for_picture (PinPlanArea *self, int width, int height)
+{
+  g_autoptr (PinPlanPaint) paint =
+      pin_plan_paint_new (self->chassis, &self->plan, self->framed, width, height,
+                          gtk_widget_get_scale_factor (GTK_WIDGET (self)));
+
+  if (self->asked != NULL && pin_plan_paint_equal (self->asked, paint))
+    return;
+  g_cancellable_cancel (self->painting);
+  g_clear_object (&self->painting);
+  self->painting = g_cancellable_new ();
+  g_clear_pointer (&self->asked, pin_plan_paint_unref);
+  self->asked = g_steal_pointer (&paint);
+  pin_plan_paint_start (self->asked, self, self->painting, painted);
+}
+
+/* Until the new picture is there, the old one of the same car stands in. */
+static void
+snapshot_picture (PinPlanArea *self, GtkSnapshot *snapshot, int width, int height)
+{
+  ask_for_picture (self, width, height);
+  if (self->picture != NULL && pin_plan_paint_alike (self->shown, self->asked))
+    gtk_snapshot_append_texture (snapshot, self->picture, &GRAPHENE_RECT_INIT (0, 0, width, height));
 }
 
 static void
@@ -196,19 +229,18 @@ pin_plan_area_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   PinPlanArea *self = PIN_PLAN_AREA (widget);
   int width = gtk_widget_get_width (widget);
   int height = gtk_widget_get_height (widget);
+  g_autoptr (GHashTable) chosen = NULL;
 
   if (self->layout == NULL || width <= 0 || height <= 0)
     return;
+  chosen = chosen_set (self);
+  self->plan.palette = pin_appearance_palette ();
+  self->plan.chosen = g_hash_table_size (chosen) == 1 ? chosen : NULL;
+  if (!is_small (self))
+    snapshot_picture (self, snapshot, width, height);
   if (self->node == NULL)
-    {
-      GtkSnapshot *once = gtk_snapshot_new ();
-      graphene_rect_t bounds = GRAPHENE_RECT_INIT (0, 0, width, height);
-      cairo_t *cr = gtk_snapshot_append_cairo (once, &bounds);
-
-      draw (self, cr, width, height);
-      cairo_destroy (cr);
-      self->node = gtk_snapshot_free_to_node (once);
-    }
+    self->node = draw (self, width, height);
+  self->plan.chosen = NULL;
   if (self->node != NULL)
     gtk_snapshot_append_node (snapshot, self->node);
   GTK_WIDGET_CLASS (pin_plan_area_parent_class)->snapshot (widget, snapshot);
@@ -357,7 +389,7 @@ make_button (PinPlanArea *self, const PinPlanItem *item)
                             : g_strdup (item->label);
 
   gtk_widget_add_css_class (button, "plan-mark");
-  gtk_widget_set_tooltip_text (button, name);
+  pin_field_tooltip (button, name);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   gtk_widget_set_parent (button, GTK_WIDGET (self));
   g_signal_connect (button, "toggled", G_CALLBACK (on_toggled), self);
@@ -426,6 +458,11 @@ pin_plan_area_dispose (GObject *object)
   g_clear_pointer (&self->chassis, pin_chassis_unref);
   g_clear_pointer (&self->layout, pin_mark_layout_free);
   g_clear_pointer (&self->node, gsk_render_node_unref);
+  g_cancellable_cancel (self->painting);
+  g_clear_object (&self->painting);
+  g_clear_object (&self->picture);
+  g_clear_pointer (&self->asked, pin_plan_paint_unref);
+  g_clear_pointer (&self->shown, pin_plan_paint_unref);
   g_clear_pointer (&self->layer, g_free);
   g_clear_pointer (&self->off, g_strfreev);
   g_clear_pointer (&self->here, g_free);
