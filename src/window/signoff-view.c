@@ -56,11 +56,12 @@ on_abandon (PinSignoffView *self)
   gtk_widget_set_visible (GTK_WIDGET (self->warning), TRUE);
 }
 
+/* By the time of finalize the template has forgotten its children. */
 static void
-pin_signoff_view_finalize (GObject *object)
+pin_signoff_view_dispose (GObject *object)
 {
-  g_object_unref (PIN_SIGNOFF_VIEW (object)->foot);
-  G_OBJECT_CLASS (pin_signoff_view_parent_class)->finalize (object);
+  g_clear_object (&PIN_SIGNOFF_VIEW (object)->foot);
+  G_OBJECT_CLASS (pin_signoff_view_parent_class)->dispose (object);
 }
 
 static void
@@ -68,7 +69,7 @@ pin_signoff_view_class_init (PinSignoffViewClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->finalize = pin_signoff_view_finalize;
+  G_OBJECT_CLASS (klass)->dispose = pin_signoff_view_dispose;
   signed_off = g_signal_new ("signed-off", PIN_TYPE_SIGNOFF_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                              NULL, G_TYPE_NONE, 0);
   abandoned = g_signal_new ("abandoned", PIN_TYPE_SIGNOFF_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
