@@ -7,6 +7,7 @@ struct _PinRecordItem
   GObject parent_instance;
 
   int outcome;
+  gint64 answer;              /* the last one; 0: none */
   gboolean unsafe, marked;     /* no mark: a heading */
   char *texts[8];             /* by property, from PROP_HEADING on */
 };
@@ -122,7 +123,7 @@ answer_text (const PinRecordLine *line, const char *text)
   return g_str_equal (text, state_word (line)) ? "" : text;
 }
 
-/* Work done, why it was not checked, and the note. */
+/* Work done, why it was not checked, the note, and what was corrected. */
 static char *
 remarks (const PinRecordLine *line)
 {
@@ -142,8 +143,25 @@ remarks (const PinRecordLine *line)
     g_ptr_array_add (parts, line->reason);
   if (*line->note != '\0')
     g_ptr_array_add (parts, line->note);
+  for (guint i = 0; i < line->corrected->len; i++)
+    g_ptr_array_add (parts, g_ptr_array_index (line->corrected, i));
   g_ptr_array_add (parts, NULL);
   return g_strjoinv ("; ", (char **) parts->pdata);
+}
+
+gint64
+pin_record_item_answer (PinRecordItem *self)
+{
+  return self->answer;
+}
+
+char *
+pin_record_item_name (PinRecordItem *self)
+{
+  const char *title = self->texts[PROP_TITLE - PROP_HEADING];
+  const char *place = self->texts[PROP_PLACE - PROP_HEADING];
+
+  return *place != '\0' ? g_strdup_printf ("%s, %s", title, place) : g_strdup (title);
 }
 
 PinRecordItem *
@@ -158,6 +176,7 @@ pin_record_item_new (const PinRecordLine *line)
   self->outcome = line->outcome;
   self->unsafe = line->unsafe;
   self->marked = TRUE;
+  self->answer = line->left != NULL ? line->left->id : line->found != NULL ? line->found->id : 0;
   set (self, PROP_HEADING, "");
   set (self, PROP_STATE, state_word (line));
   set (self, PROP_TITLE, line->title);

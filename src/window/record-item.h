@@ -14,5 +14,9 @@ G_DECLARE_FINAL_TYPE (PinRecordItem, pin_record_item, PIN, RECORD_ITEM, GObject)
 
 PinRecordItem *pin_record_item_new_heading (const char          *title);
 PinRecordItem *pin_record_item_new         (const PinRecordLine *line);
+/* The last answer of the line; 0: a heading, or not answered. */
+gint64         pin_record_item_answer      (PinRecordItem       *self);
+/* "Feel of the bearing, front left hub, outer"; free with g_free(). */
+char          *pin_record_item_name        (PinRecordItem       *self);
 
 G_END_DECLS

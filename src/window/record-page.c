@@ -4,6 +4,7 @@
 
 #include "base/day.h"
 #include "service/walk-record.h"
+#include "window/correct-answer.h"
 #include "window/fields.h"
 #include "window/list-fill.h"
 #include "window/mark-image.h"
@@ -24,6 +25,10 @@ struct _PinRecordPage
   GtkFlowBox *counts;
   GtkButton *go_on;
   GListStore *rows;
+  GtkColumnViewColumn *correct;
+  PinCorrectAnswer *form;
+
+  PinWalkRecord *record;      /* owned; as shown, or NULL */
   PinListFill *fill;          /* of the rows */
 };
 
@@ -115,14 +120,100 @@ show_rows (PinRecordPage *self, const PinWalkRecord *record)
   pin_list_fill_with (self->fill, items, FALSE);
 }
 
+/* Takes @record. */
 static void
-show_record (PinRecordPage *self, const PinWalkRecord *record)
+show_record (PinRecordPage *self, PinWalkRecord *record)
 {
+  PinWalkRecord *old = self->record;
+
+  self->record = record;
+  pin_correct_answer_set_record (self->form, record);
+  g_clear_pointer (&old, pin_walk_record_free);
+  gtk_column_view_column_set_visible (self->correct, g_str_equal (record->verdict, "signed"));
   self->vehicle = pin_walk_car (record->walk)->id;
   show_head (self, record);
   show_counts (self, record);
   show_rows (self, record);
   gtk_widget_set_visible (gtk_widget_get_first_child (GTK_WIDGET (self)), TRUE);
+}
+
+/* ---- correcting -------------------------------------------------------------- */
+
+static const PinRecordLine *
+line_of (PinRecordPage *self, gint64 answer)
+{
+  for (guint i = 0; self->record != NULL && i < self->record->groups->len; i++)
+    {
+      const PinRecordGroup *group = g_ptr_array_index (self->record->groups, i);
+
+      for (guint k = 0; k < group->lines->len; k++)
+        {
+          const PinRecordLine *line = g_ptr_array_index (group->lines, k);
+
+          if ((line->left != NULL && line->left->id == answer) || (line->found != NULL && line->found->id == answer))
+            return line;
+        }
+    }
+  return NULL;
+}
+
+static void
+correct (GtkWidget *widget, const char *action, GVariant *target)
+{
+  PinRecordPage *self = PIN_RECORD_PAGE (widget);
+  const PinRecordLine *line = line_of (self, g_variant_get_int64 (target));
+  gboolean open = line != NULL && pin_correct_answer_show (self->form, self->desk, self->record, line);
+
+  gtk_widget_set_visible (GTK_WIDGET (self->form), open);
+  if (open)
+    gtk_widget_child_focus (GTK_WIDGET (self->form), GTK_DIR_TAB_FORWARD);
+}
+
+static void
+on_form_closed (PinRecordPage *self)
+{
+  gtk_widget_set_visible (GTK_WIDGET (self->form), FALSE);
+}
+
+static void
+set_up_button (GtkSignalListItemFactory *factory, GtkListItem *cell)
+{
+  GtkWidget *button = gtk_button_new_with_label (_("Correct"));
+
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  gtk_widget_add_css_class (button, "link-button");
+  gtk_widget_add_css_class (button, "row-link");
+  gtk_list_item_set_child (cell, button);
+}
+
+static void
+bind_button (GtkSignalListItemFactory *factory, GtkListItem *cell)
+{
+  GtkWidget *button = gtk_list_item_get_child (cell);
+  PinRecordItem *item = gtk_list_item_get_item (cell);
+  gint64 answer = pin_record_item_answer (item);
+  g_autofree char *what = pin_record_item_name (item);
+  g_autofree char *name = g_strdup_printf (_("Correct: %s"), what);
+
+  gtk_widget_set_visible (button, answer != 0);
+  if (answer == 0)
+    return;
+  /* The target first: an action that takes one is not named without it. */
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "x", answer);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "record.correct");
+  gtk_accessible_reset_relation (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_RELATION_LABELLED_BY);
+  pin_field_name (button, name);
+}
+
+static void
+add_buttons (PinRecordPage *self)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (set_up_button), NULL);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_button), NULL);
+  gtk_column_view_column_set_factory (self->correct, factory);
+  g_object_unref (factory);
 }
 
 /* ---- reading ---------------------------------------------------------------- */
@@ -138,8 +229,11 @@ load_record (PinDb *db, gpointer data, GError **error)
 {
   const Wanted *wanted = data;
   PinWalkRows *rows = pin_walk_rows_load (db, wanted->inspection, error);
+  g_autoptr (PinWalkRecord) record = NULL;
 
-  return rows != NULL ? pin_walk_record_new (rows, wanted->library, error) : NULL;
+  record = rows != NULL ? pin_walk_record_new (rows, wanted->library, error) : NULL;
+  return record != NULL && pin_walk_record_read_corrected (record, db, wanted->library, error)
+           ? g_steal_pointer (&record) : NULL;
 }
 
 static void
@@ -147,10 +241,12 @@ record_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   g_autoptr (PinRecordPage) self = user_data;
   g_autoptr (GError) error = NULL;
-  g_autoptr (PinWalkRecord) record = pin_desk_read_finish (PIN_DESK (source), result, &error);
+  PinWalkRecord *record = pin_desk_read_finish (PIN_DESK (source), result, &error);
 
-  if (record != NULL)
+  if (record != NULL && self->desk == PIN_DESK (source))
     show_record (self, record);
+  else if (record != NULL)
+    pin_walk_record_free (record);
   else
     pin_tell_error (GTK_WIDGET (self), _("The record could not be read:"), error);
 }
@@ -207,6 +303,7 @@ pin_record_page_dispose (GObject *object)
   g_clear_pointer (&self->fill, pin_list_fill_free);
   if (child != NULL)
     gtk_widget_unparent (child);
+  g_clear_pointer (&self->record, pin_walk_record_free);
   G_OBJECT_CLASS (pin_record_page_parent_class)->dispose (object);
 }
 
@@ -222,6 +319,8 @@ pin_record_page_class_init (PinRecordPageClass *klass)
   g_object_class_install_property (G_OBJECT_CLASS (klass), PROP_NAME_SHOWN, name_shown);
   g_type_ensure (PIN_TYPE_RECORD_ITEM);
   g_type_ensure (PIN_TYPE_MARK_IMAGE);
+  g_type_ensure (PIN_TYPE_CORRECT_ANSWER);
+  gtk_widget_class_install_action (widget_class, "record.correct", "x", correct);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/page/hingepin/Hingepin/ui/record-page.ui");
   gtk_widget_class_bind_template_child (widget_class, PinRecordPage, title);
@@ -229,12 +328,16 @@ pin_record_page_class_init (PinRecordPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, PinRecordPage, counts);
   gtk_widget_class_bind_template_child (widget_class, PinRecordPage, go_on);
   gtk_widget_class_bind_template_child (widget_class, PinRecordPage, rows);
+  gtk_widget_class_bind_template_child (widget_class, PinRecordPage, correct);
+  gtk_widget_class_bind_template_child (widget_class, PinRecordPage, form);
+  gtk_widget_class_bind_template_callback (widget_class, on_form_closed);
 }
 
 static void
 pin_record_page_init (PinRecordPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  add_buttons (self);
   self->fill = pin_list_fill_new (GTK_WIDGET (self), self->rows, NULL);
 }
 
@@ -244,6 +347,8 @@ pin_record_page_set_desk (PinRecordPage *self, PinDesk *desk)
   drop_desk (self);
   self->inspection = 0;
   g_list_store_remove_all (self->rows);
+  pin_correct_answer_set_record (self->form, NULL);
+  g_clear_pointer (&self->record, pin_walk_record_free);
   self->desk = g_object_ref (desk);
   g_signal_connect (desk, "changed", G_CALLBACK (on_changed), self);
 }
