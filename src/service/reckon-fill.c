@@ -429,7 +429,7 @@ pin_reckon_keep (PinDeedDone *done, PinLibrary *library, const PinVehicleView *v
         }
       g_string_append_printf (text, "%s%s", i > 0 ? "; " : "", keep->says);
     }
-  pin_deed_done_say (done, _("Kept: %s"), text->str);
+  pin_deed_done_say (done, "%s", text->str);
   g_string_free (text, TRUE);
   return TRUE;
 }
