@@ -126,11 +126,12 @@ paint (const PinPlanPaint *self)
 static void
 work (gpointer data, gpointer user_data)
 {
-  g_autoptr (GTask) task = data;
+  GTask *task = data;
 
   if (!g_task_return_error_if_cancelled (task))
     g_task_return_pointer (task, paint (g_task_get_task_data (task)),
                            (GDestroyNotify) cairo_surface_destroy);
+  /* The main loop lets go of it, and with it of the widget: see the end. */
 }
 
 /* ---- for the main loop ----------------------------------------------------------- */
@@ -146,7 +147,7 @@ painter (void)
   return pool;
 }
 
-/* @source, a GObject, is held until @callback has been called. */
+/* @source, a widget, is held until @callback has been called; that has to finish. */
 void
 pin_plan_paint_start (PinPlanPaint *self, gpointer source, GCancellable *cancellable,
                       GAsyncReadyCallback callback)
@@ -157,7 +158,7 @@ pin_plan_paint_start (PinPlanPaint *self, gpointer source, GCancellable *cancell
   g_thread_pool_push (painter (), task, NULL);
 }
 
-/* @wanted: what was painted, as long as the result lives.
+/* @wanted: what was painted, until the callback returns.
  * Returns: (transfer full) (nullable): NULL when it was no longer wanted */
 GdkTexture *
 pin_plan_paint_finish (GAsyncResult *result, PinPlanPaint **wanted)
@@ -167,6 +168,8 @@ pin_plan_paint_finish (GAsyncResult *result, PinPlanPaint **wanted)
   int width, height, stride;
 
   *wanted = g_task_get_task_data (G_TASK (result));
+  /* The painter's hold; whoever called back has one more. */
+  g_object_unref (result);
   if (surface == NULL)
     return NULL;
   width = cairo_image_surface_get_width (surface);
