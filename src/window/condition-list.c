@@ -71,7 +71,10 @@ kept_as (const char *text, const PinUnit *unit, gboolean *understood)
   double value;
 
   *understood = unit == NULL || pin_value_parse (text, unit, &value, NULL, NULL);
-  return unit != NULL && *understood ? pin_number_format (pin_unit_to (unit, value), 1) : g_strdup (text);
+  if (unit == NULL || !*understood)
+    return g_strdup (text);
+  value = pin_unit_to (unit, value);
+  return pin_number_format (value, fabs (value - round (value)) < 0.05 ? 0 : 1);
 }
 
 static void
