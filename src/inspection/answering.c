@@ -104,7 +104,7 @@ fit_choice (Answering *a, GError **error)
   g_autofree char *expects = pin_question_expects (a->walk, a->question);
 
   if (grade == NULL)
-    return REFUSE (error, ANSWER, _("%s takes no “%s”: one of %s"), a->question->key,
+    return REFUSE (error, ANSWER, _("%s cannot be answered with “%s”: give one of %s"), a->question->key,
                    a->reply->grade ? a->reply->grade : "", expects);
   a->outcome = grade->outcome;
   a->unsafe = grade->unsafe || (a->reply->unsafe && grade->outcome == PIN_OUTCOME_FAIL);
@@ -130,12 +130,12 @@ fit_measure (Answering *a, GError **error)
     return REFUSE (error, ANSWER, _("%s asks for a reading in %s"), a->question->key,
                    measure->unit ? measure->unit->symbol : _("numbers"));
   if (a->reply->n_repeats > 64)
-    return REFUSE (error, ANSWER, _("%s: at most 64 repeats"), a->question->key);
+    return REFUSE (error, ANSWER, _("%s: those are too many readings, 64 at most"), a->question->key);
   for (guint i = 0; i < a->reply->n_repeats; i++)
     if (!isfinite (a->reply->repeats[i]))
-      return REFUSE (error, ANSWER, _("%s: repeat %u is no number"), a->question->key, i + 1);
+      return REFUSE (error, ANSWER, _("%s: reading %u is no number, type it again"), a->question->key, i + 1);
   if (!is_judgement (a->reply->outcome))
-    return REFUSE (error, ANSWER, _("%s: the reading proposes nothing yet; say pass, watch or fail with it"),
+    return REFUSE (error, ANSWER, _("%s: there is nothing yet to hold this reading against; say pass, watch or fail with it"),
                    a->question->key);
   a->outcome = a->reply->outcome;
   a->unsafe = a->reply->unsafe;
@@ -152,7 +152,7 @@ fit_count (Answering *a, GError **error)
   a->outcome = is_judgement (a->reply->outcome) ? a->reply->outcome :
                a->reply->counted == of ? PIN_OUTCOME_PASS : PIN_OUTCOME_FAIL;
   if (a->outcome == PIN_OUTCOME_PASS && a->reply->counted < of)
-    return REFUSE (error, ANSWER, _("%s: %d of %d is no pass"), a->question->key, a->reply->counted, of);
+    return REFUSE (error, ANSWER, _("%s: with %d of %d right it is no pass, say watch or fail"), a->question->key, a->reply->counted, of);
   a->unsafe = a->reply->unsafe;
   a->detail = g_strdup_printf ("%d/%d", a->reply->counted, of);
   return TRUE;
@@ -168,7 +168,7 @@ fit_plain (Answering *a, GError **error)
   if (work && outcome == PIN_OUTCOME_PASS)
     outcome = PIN_OUTCOME_DONE;
   if (work ? outcome != PIN_OUTCOME_DONE && outcome != PIN_OUTCOME_FAIL : !is_judgement (outcome))
-    return REFUSE (error, ANSWER, _("%s takes no “%s”: one of %s"), a->question->key,
+    return REFUSE (error, ANSWER, _("%s cannot be answered with “%s”: give one of %s"), a->question->key,
                    pin_outcome_title (a->reply->outcome), expects);
   if (a->question->kind != PIN_QUESTION_STEP && outcome == PIN_OUTCOME_FAIL)
     return REFUSE (error, ANSWER, _("%s is done or not: if it cannot be done, say not-checked and why"),
@@ -190,7 +190,7 @@ fit_way (Answering *a, GError **error)
         a->detail = g_strdup (a->reply->way);
         return TRUE;
       }
-  return REFUSE (error, ANSWER, _("%s takes no “%s”: one of %s"), a->question->key,
+  return REFUSE (error, ANSWER, _("%s cannot be answered with “%s”: give one of %s"), a->question->key,
                  a->reply->way ? a->reply->way : "", expects);
 }
 
@@ -200,7 +200,7 @@ fit_none (Answering *a, GError **error)
   if (a->reply->outcome == PIN_OUTCOME_NOT_CHECKED && (a->reply->reason == NULL || *a->reply->reason == '\0'))
     return REFUSE (error, ANSWER, _("%s: say why it was not checked"), a->question->key);
   if (a->question->kind == PIN_QUESTION_WAY)
-    return REFUSE (error, ANSWER, _("%s: one way has to be chosen"), a->question->key);
+    return REFUSE (error, ANSWER, _("%s: choose one of the ways, there is no going on without"), a->question->key);
   a->outcome = a->reply->outcome;
   a->detail = g_strdup (a->reply->reason);
   return TRUE;
@@ -213,7 +213,7 @@ fit_deeds (Answering *a, GError **error)
 
   for (guint i = 0; a->reply->deeds && a->reply->deeds[i]; i++)
     if (offered == NULL || !g_strv_contains ((const char *const *) offered, a->reply->deeds[i]))
-      return REFUSE (error, ANSWER, _("%s: “%s” is not one of its deeds"), a->question->key, a->reply->deeds[i]);
+      return REFUSE (error, ANSWER, _("%s: “%s” is no work of this step"), a->question->key, a->reply->deeds[i]);
   if (a->outcome == PIN_OUTCOME_DONE && pin_question_kind (a->question) == PIN_ANSWER_WORK &&
       offered && offered[0] && offered[1] && (a->reply->deeds == NULL || a->reply->deeds[0] == NULL))
     return REFUSE (error, ANSWER, _("%s: say which it was, deed=%s or deed=%s"), a->question->key,

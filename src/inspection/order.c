@@ -41,7 +41,7 @@ add_named (GPtrArray *order, GPtrArray *procedures, const char *name, GError **e
         }
     }
   g_set_error (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_PLAN,
-               _("the order names the stage “%s”, which none of its procedures has"), name);
+               _("the order names the stage “%s”, which none of its procedures has: check that teardown’s file"), name);
   return FALSE;
 }
 

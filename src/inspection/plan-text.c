@@ -68,7 +68,7 @@ pin_plan_text_parse (const char *json, GError **error)
   if (json_parser_get_root (parser) == NULL || !JSON_NODE_HOLDS_OBJECT (json_parser_get_root (parser)))
     {
       g_set_error (error, PIN_INSPECTION_ERROR, PIN_INSPECTION_ERROR_PLAN,
-                   _("the plan kept with this inspection is not one that this program wrote"));
+                   _("the plan kept with this inspection cannot be read: verify the book, or restore a backup"));
       return NULL;
     }
   root = json_node_get_object (json_parser_get_root (parser));

@@ -80,7 +80,7 @@ test_refuses_answers_that_do_not_fit (void)
   shed_refuse (shed, "bearings/rock-wheel@hub.front.left.outer\tnot-checked", "say why");
   shed_refuse (shed, "bearings/rock-wheel@hub.front.left.outer", "no answer");
   shed_refuse (shed, "bearings/rock-wheel@hub.front.left.outer\tnone\tcolour=red", "is no field");
-  shed_refuse (shed, "bearings/rock-wheel@hub.front.left.outer\tnone\tdeed=oiled", "not one of its deeds");
+  shed_refuse (shed, "bearings/rock-wheel@hub.front.left.outer\tnone\tdeed=oiled", "is no work of this step");
   shed_refuse (shed, "bearings/rock-wheel@hub.front.left.outer\tnone\task.fluid=5cSt", "does not ask");
   shed_refuse (shed, "bearings/rock-wheel@hub.front.left.outer\tfelt\toutcome=unsafe", "raised to unsafe");
   shed_answer (shed, "bearings/rock-wheel@hub.front.left.outer\tnot-checked\treason=no time");
