@@ -229,7 +229,7 @@ judge_last (Judging *self, const PinLastWalk *last)
     add (self, PIN_REASON_NEVER, PIN_LEVEL_NOT_KNOWN, g_strdup (_("Never inspected.")));
   else if (last->asked > 0 && 2 * last->not_checked > last->asked)
     add (self, PIN_REASON_NOT_CHECKED, PIN_LEVEL_NOT_KNOWN,
-         g_strdup_printf (_("Of the last inspection, %s, %d of %d checks are open."), day,
+         g_strdup_printf (_("Of the last inspection, %s, %d of %d were not checked."), day,
                           last->not_checked, last->asked));
 }
 

@@ -18,7 +18,7 @@ context_new (PinOptions *o)
 {
   const GOptionEntry entries[] = {
     { "book", 'b', 0, G_OPTION_ARG_FILENAME, &o->book, N_ ("Use this service book"), N_ ("FILE") },
-    { "today", 0, 0, G_OPTION_ARG_CALLBACK, set_today, N_ ("Take this day for today"), N_ ("DATE") },
+    { "today", 0, 0, G_OPTION_ARG_CALLBACK, set_today, N_ ("Take this day as today"), N_ ("DATE") },
     { "json", 'j', 0, G_OPTION_ARG_NONE, &o->json, N_ ("Print JSON"), NULL },
     { "csv", 0, 0, G_OPTION_ARG_NONE, &o->csv, N_ ("Print a list as CSV"), NULL },
     { "known", 0, 0, G_OPTION_ARG_STRING, &o->known,

@@ -41,8 +41,13 @@ print_help (void)
   for (gsize i = 0; i < G_N_ELEMENTS (verbs); i++)
     {
       g_autofree char *call = g_strconcat (verbs[i].name, " ", verbs[i].arguments, NULL);
+      int gap = 46 - (int) g_utf8_strlen (call, -1);
 
-      g_print ("  %-44s %s\n", call, _(verbs[i].about));
+      /* A call that is too long for its column has its words on the next line. */
+      if (gap < 1)
+        g_print ("  %s\n  %46s%s\n", call, "", _(verbs[i].about));
+      else
+        g_print ("  %s%*s%s\n", call, gap, "", _(verbs[i].about));
     }
   g_print ("\n%s\n", _("Exit status: 0 done, 1 the work found something wrong, 2 wrong usage."));
   return 0;

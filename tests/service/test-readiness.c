@@ -128,7 +128,7 @@ test_not_checked (void)
   gint64 id = garage_add (garage, "Plum", "cart", 0);
   g_autofree char *today = pin_today (), *shown = pin_day_short (today);
   g_autofree char *text =
-      g_strdup_printf ("Of the last inspection, %s, 5 of 7 checks are open.", shown);
+      g_strdup_printf ("Of the last inspection, %s, 5 of 7 were not checked.", shown);
 
   garage_walk (garage, id, unlooked, TRUE);
   assert_level (garage, PIN_LEVEL_NOT_KNOWN, text);
