@@ -48,7 +48,7 @@ pin_walk_may_correct (const PinWalk *walk, const PinQuestion *question, GError *
     return REFUSE (error, NOT_YET, _("the inspection is not signed off: answer it again at the bench"));
   if (moved_a_part (walk, question))
     return REFUSE (error, PLACE, _("a part is replaced by this answer: put right what is fitted on the "
-                                   "vehicle’s page"));
+                                   "vehicle's page"));
   return pin_walk_may_answer (walk, question, error);
 }
 
