@@ -5,12 +5,14 @@
 #include "window/fields.h"
 #include "window/mark-image.h"
 
+#define DOUBLE_CLICK 500000   /* µs */
+
 struct _PinSignoffView
 {
   GtkBox parent_instance;
 
   gboolean blocked;
-  gboolean sure;              /* abandon was pressed once */
+  gint64 sure;                /* when abandon was pressed once, monotonic µs; 0: it was not */
 
   GtkLabel *summary, *warning;/* template */
   GtkBox *lists, *foot;
@@ -42,16 +44,18 @@ on_sign (PinSignoffView *self)
     g_signal_emit (self, signed_off, 0);
 }
 
-/* Once to see what it does, twice to do it. */
+/* Once to see what it does, twice to do it; a double click is once. */
 static void
 on_abandon (PinSignoffView *self)
 {
-  if (self->sure)
+  if (self->sure != 0)
     {
+      if (g_get_monotonic_time () - self->sure < DOUBLE_CLICK)
+        return;
       g_signal_emit (self, abandoned, 0);
       return;
     }
-  self->sure = TRUE;
+  self->sure = g_get_monotonic_time ();
   gtk_button_set_label (self->abandon, _("Abandon this inspection"));
   gtk_widget_set_visible (GTK_WIDGET (self->warning), TRUE);
 }
@@ -199,7 +203,7 @@ pin_signoff_view_set (PinSignoffView *self, const PinWalk *walk, const char *per
   gtk_widget_set_visible (GTK_WIDGET (self->lists),
                           gtk_widget_get_first_child (GTK_WIDGET (self->lists)) != NULL);
   self->blocked = closing->blockers->len > 0;
-  self->sure = FALSE;
+  self->sure = 0;
   gtk_button_set_label (self->abandon, _("Abandon"));
   gtk_widget_set_visible (GTK_WIDGET (self->warning), FALSE);
   if (person != NULL && *pin_signoff_view_person (self) == '\0')
