@@ -90,7 +90,8 @@ work (PinReckoning *self)
     return;
   pin_result_value (self, "final-drive", ratio);
   pin_result_value (self, "rollout", rollout);
-  pin_figures (self, 0, "%g ÷ %g × %g = %s", spur, pinion, gearbox, pin_say (self, ratio, "1", 2));
+  pin_figures (self, 0, "%s ÷ %s × %s = %s", pin_say (self, spur, "1", -1), pin_say (self, pinion, "1", -1),
+               pin_say (self, gearbox, "1", -1), pin_say (self, ratio, "1", 2));
   pin_figures (self, 1, "π × %s ÷ %s = %s", pin_say (self, tyre, "mm", 1), pin_say (self, ratio, "1", 2),
                pin_say (self, rollout, "mm", 1));
   pin_answer (self, _("The car rolls %s for each turn of the motor."), pin_say (self, rollout, "mm", 1));

@@ -225,6 +225,7 @@ pin_gearing_change_new (const PinGearingRows *rows, const PinCar *car, const GPt
   g_autoptr (GString) what = g_string_new (NULL);
   PinGearingChange *self;
   g_autofree char *day = NULL;
+  g_autofree char *share = NULL;
   double factor = 1;
 
   for (int gear = 0; rows->day != NULL && gear < N_GEARS; gear++)
@@ -243,7 +244,8 @@ pin_gearing_change_new (const PinGearingRows *rows, const PinCar *car, const GPt
   self->day = g_strdup (rows->day);
   self->factor = factor;
   self->measured = measured_since (readings, rows->day);
-  self->text = g_strdup_printf (factor > 1 ? _("Geared up %.1f %% on %s: %s.") : _("Geared down %.1f %% on %s: %s."),
-                                100 * fabs (factor - 1), day, what->str);
+  share = pin_value_format (fabs (factor - 1), pin_unit_find ("%"), 1);
+  self->text = g_strdup_printf (factor > 1 ? _("Geared up %s on %s: %s.") : _("Geared down %s on %s: %s."), share, day,
+                                what->str);
   return self;
 }

@@ -180,15 +180,16 @@ keep_work (const PinWalk *walk, const PinQuestion *question, Filled *filled)
   filled->reply.n_specs = filled->specs->len;
 }
 
-/* The note that stands, and why there is another answer now. */
+/* The note that stands, and why there is another answer now: in the one language of
+ * the book, for it is kept. */
 static void
 fill_note (const PinQuestion *question, const PinCorrection *correction, Filled *filled)
 {
   const char *old = question->given->note;
 
   filled->note = old != NULL && *old != '\0'
-                   ? g_strdup_printf (_("%s; corrected: %s"), old, correction->why)
-                   : g_strdup_printf (_("corrected: %s"), correction->why);
+                   ? g_strdup_printf ("%s; corrected: %s", old, correction->why)
+                   : g_strdup_printf ("corrected: %s", correction->why);
   filled->reply.note = filled->note;
 }
 

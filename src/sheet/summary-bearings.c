@@ -43,7 +43,7 @@ grade_word (const PinAnswer *answer)
     return NULL;
   if (answer->outcome == PIN_OUTCOME_NOT_CHECKED)
     return g_strdup (_("not checked"));
-  return g_strdup (answer->detail ? answer->detail : pin_outcome_word (answer->outcome));
+  return g_strdup (answer->detail ? answer->detail : pin_outcome_title (answer->outcome));
 }
 
 static char *

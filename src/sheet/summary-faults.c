@@ -54,7 +54,7 @@ list_wrong (PinSummary *self)
       if (line->row->closed)
         continue;
       row = pin_sheet_block_add (block, mark_of_gravity (line->gravity), text,
-                                 line->row->accepted ? _("accepted") : pin_gravity_word (line->gravity), NULL, NULL);
+                                 line->row->accepted ? _("accepted") : pin_gravity_title (line->gravity), NULL, NULL);
       row->balloon = add_balloon (self, line->row);
       n++;
     }

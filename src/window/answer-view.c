@@ -142,7 +142,7 @@ add_choice (PinAnswerView *self, guint nth, const char *id, const char *title, c
 static const char *
 grade_word (const PinGrade *grade)
 {
-  return grade->unsafe ? _("unsafe") : pin_outcome_word (grade->outcome);
+  return grade->unsafe ? _("unsafe") : pin_outcome_title (grade->outcome);
 }
 
 static void

@@ -286,7 +286,7 @@ static gboolean
 on_tick (gpointer data)
 {
   PinMeasureView *self = data;
-  g_autofree char *text = g_strdup_printf ("%.1f", elapsed (self));
+  g_autofree char *text = pin_number_format (elapsed (self), 1);
 
   gtk_label_set_label (self->clock, text);
   return G_SOURCE_CONTINUE;

@@ -113,7 +113,7 @@ state_word (const PinRecordLine *line)
     return _("unsafe");
   if (line->outcome == PIN_OUTCOME_NONE)
     return _("not answered");
-  return pin_outcome_word (line->outcome);
+  return pin_outcome_title (line->outcome);
 }
 
 /* What the mark says already is not said again. */

@@ -11,7 +11,7 @@
 #define DAY (24 * G_GINT64_CONSTANT (3600000))
 
 static const char *const walked[] = {
-  "look/coast\t2.4,2.6,2.5 s",
+  "look/coast\t2.4, 2.6, 2.5 s",
   "look/screws@fasteners.nuts\t3/4",
   "off/wheels\tdone",
   "look/grade@hub.front.left.outer\tdry",

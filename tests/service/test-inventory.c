@@ -376,7 +376,7 @@ test_off_before_on (void)
 /* ---- Work ---- */
 
 static const char *const found_dry[] = {
-  "look/coast\t2.4,2.5,2.3 s", "look/screws@fasteners.nuts\t4/4", "off/wheels\tdone",
+  "look/coast\t2.4, 2.5, 2.3 s", "look/screws@fasteners.nuts\t4/4", "off/wheels\tdone",
   "look/grade@hub.front.left.outer\tnotchy", "look/grade@hub.front.right.outer\tfree",
   "look/grade@hub.front.left.inner\tfree", "look/grade@hub.front.right.inner\tfree",
   "on/wheels\tdone", "look/nuts!left\tdone", "look/horn\tpass", NULL };
@@ -495,7 +495,7 @@ test_back_fill (void)
 static void
 test_accept_and_close (void)
 {
-  static const char *const dry[] = { "look/coast\t1.4,1.5,1.3 s\toutcome=watch",
+  static const char *const dry[] = { "look/coast\t1.4, 1.5, 1.3 s\toutcome=watch",
                                      "look/screws@fasteners.nuts\t4/4",
                                      "off/wheels\tdone",
                                      "look/grade@hub.front.left.outer\tnotchy",

@@ -4,7 +4,7 @@
 #include "base/day.h"
 #include "garage.h"
 
-#define SOUND "look/coast\t2.4,2.5,2.3 s", "look/screws@fasteners.nuts\t4/4", "off/wheels\tdone"
+#define SOUND "look/coast\t2.4, 2.5, 2.3 s", "look/screws@fasteners.nuts\t4/4", "off/wheels\tdone"
 #define TOGETHER "on/wheels\tdone", "look/nuts!left\tdone", "look/horn\tpass", NULL
 
 static const char *const sound[] = { SOUND,
@@ -186,7 +186,7 @@ test_half_way (void)
 static void
 test_watch_and_accepted (void)
 {
-  static const char *const slow[] = { "look/coast\t1.4,1.5,1.3 s\toutcome=watch",
+  static const char *const slow[] = { "look/coast\t1.4, 1.5, 1.3 s\toutcome=watch",
                                       "look/screws@fasteners.nuts\t4/4",
                                       "off/wheels\tdone",
                                       "look/grade@hub.front.left.outer\tfree",

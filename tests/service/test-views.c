@@ -5,7 +5,7 @@
 #include "service/walk-record.h"
 
 static const char *const walked[] = {
-  "look/coast\t2.4,2.6,2.5 s",
+  "look/coast\t2.4, 2.6, 2.5 s",
   "look/screws@fasteners.nuts\t3/4",
   "off/wheels\tdone",
   "look/grade@hub.front.left.outer\tdry",
@@ -328,7 +328,7 @@ test_record (void)
 static void
 test_record_half_way (void)
 {
-  static const char *const begun[] = { "look/coast\t2.4,2.6,2.5 s", NULL };
+  static const char *const begun[] = { "look/coast\t2.4, 2.6, 2.5 s", NULL };
   g_autoptr (Garage) garage = garage_new ();
   gint64 id = garage_add (garage, "Plum", "cart", 0);
   gint64 walk = garage_walk (garage, id, begun, FALSE);
