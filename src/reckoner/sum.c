@@ -10,6 +10,7 @@
 /* In the order of the list on the page, which is that of the groups. */
 static const PinSum *const sums[] = {
   &pin_sum_gearing,
+  &pin_sum_linkage,
   NULL,
 };
 

@@ -4,3 +4,4 @@
 
 /* Each is described in sum-NAME.c. */
 extern const PinSum pin_sum_gearing;
+extern const PinSum pin_sum_linkage;
