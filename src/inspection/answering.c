@@ -135,7 +135,8 @@ fit_measure (Answering *a, GError **error)
     if (!isfinite (a->reply->repeats[i]))
       return REFUSE (error, ANSWER, _("%s: reading %u is no number, type it again"), a->question->key, i + 1);
   if (!is_judgement (a->reply->outcome))
-    return REFUSE (error, ANSWER, _("%s: there is nothing yet to hold this reading against; say pass, watch or fail with it"),
+    return REFUSE (error, ANSWER,
+                   _("%s: there is nothing yet to hold this reading against; say pass, watch or fail with it"),
                    a->question->key);
   a->outcome = a->reply->outcome;
   a->unsafe = a->reply->unsafe;
@@ -152,7 +153,8 @@ fit_count (Answering *a, GError **error)
   a->outcome = is_judgement (a->reply->outcome) ? a->reply->outcome :
                a->reply->counted == of ? PIN_OUTCOME_PASS : PIN_OUTCOME_FAIL;
   if (a->outcome == PIN_OUTCOME_PASS && a->reply->counted < of)
-    return REFUSE (error, ANSWER, _("%s: with %d of %d right it is no pass, say watch or fail"), a->question->key, a->reply->counted, of);
+    return REFUSE (error, ANSWER, _("%s: with %d of %d right it is no pass, say watch or fail"), a->question->key,
+                   a->reply->counted, of);
   a->unsafe = a->reply->unsafe;
   a->detail = g_strdup_printf ("%d/%d", a->reply->counted, of);
   return TRUE;
