@@ -34,6 +34,9 @@ struct _PinVehiclePage
   PinLogOuting *log_form;
   GtkBox *more;               /* positions that its type has learned since */
   GtkLabel *more_text;
+  GtkBox *gearing;            /* what the last change of gears or tyres did */
+  GtkLabel *gearing_text;
+  GtkButton *gearing_sum;
   GtkListBox *layers;
   PinPlanArea *plan;
   GtkStackSwitcher *list_tabs;

@@ -308,6 +308,23 @@ show_buttons (PinVehiclePage *self)
     }
 }
 
+/* Until somebody has measured what it does to the motor. */
+static void
+show_gearing (PinVehiclePage *self)
+{
+  const PinGearingChange *change = self->view->gearing;
+  gboolean asked = change != NULL && !change->measured;
+  g_autofree char *text = asked ? g_strdup_printf (_("%s Measure the motor's temperature at the next outing, after "
+                                                     "two minutes and after five."), change->text) : NULL;
+  g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, self->vehicle);
+
+  gtk_label_set_label (self->gearing_text, asked ? text : "");
+  /* The target first: a name without one is a mismatch. */
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (self->gearing_sum), "s", id);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->gearing_sum), "win.reckon");
+  gtk_widget_set_visible (GTK_WIDGET (self->gearing), asked);
+}
+
 /* The car was made from an older text of its type. */
 static void
 show_more (PinVehiclePage *self)
@@ -330,6 +347,7 @@ show_view (PinVehiclePage *self)
   show_block (self);
   show_buttons (self);
   show_more (self);
+  show_gearing (self);
   pin_parts_table_set_view (self->table, self->view);
   show_plan (self);
   show_layers (self);
@@ -527,6 +545,9 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (log_form);
   BIND (more);
   BIND (more_text);
+  BIND (gearing);
+  BIND (gearing_text);
+  BIND (gearing_sum);
   BIND (layers);
   BIND (plan);
   BIND (lists);

@@ -221,6 +221,14 @@ record (GSimpleAction *action, GVariant *parameter, gpointer self)
     pin_window_show_record (self, id_of (parameter));
 }
 
+/* The sums, filled in from that vehicle. */
+static void
+reckon (GSimpleAction *action, GVariant *parameter, gpointer self)
+{
+  if (id_of (parameter) > 0)
+    pin_window_show_reckoner (self, NULL, id_of (parameter));
+}
+
 static void
 bench (GSimpleAction *action, GVariant *parameter, gpointer self)
 {
@@ -293,6 +301,7 @@ static const GActionEntry entries[] = {
   { "page", page, "s" },
   { "vehicle", vehicle, "s" },
   { "record", record, "s" },
+  { "reckon", reckon, "s" },
   { "bench", bench, "s" },
   { "add-vehicle", add_vehicle },
   { "show-help-overlay", show_help },

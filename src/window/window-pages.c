@@ -123,6 +123,16 @@ pin_window_show_stable (PinWindow *self)
 }
 
 void
+pin_window_show_reckoner (PinWindow *self, const char *sum, gint64 vehicle)
+{
+  if (self->desk == NULL)
+    return;
+  need_reckoner_page (self);
+  gtk_stack_set_visible_child_name (self->pages, "reckoner");
+  pin_reckoner_page_show (self->reckoner_page, sum, vehicle);
+}
+
+void
 pin_window_show_vehicle (PinWindow *self, gint64 vehicle)
 {
   if (self->desk == NULL)

@@ -26,6 +26,9 @@ void       pin_window_offer_undo    (PinWindow      *self,
                                      gpointer        data,
                                      GDestroyNotify  data_free);
 void       pin_window_show_stable   (PinWindow      *self);
+void       pin_window_show_reckoner (PinWindow      *self,
+                                     const char     *sum,      /* NULL: as it was left */
+                                     gint64          vehicle); /* 0: none */
 void       pin_window_show_vehicle  (PinWindow      *self,
                                      gint64          vehicle);
 void       pin_window_close_vehicle (PinWindow      *self);
