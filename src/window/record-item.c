@@ -170,7 +170,8 @@ pin_record_item_new (const PinRecordLine *line)
   PinRecordItem *self = g_object_new (PIN_TYPE_RECORD_ITEM, NULL);
   g_autofree char *said = remarks (line);
   g_autofree char *limit = *line->limit != '\0' && *line->unit != '\0'
-                             ? g_strdup_printf ("%s%s%s", line->limit, g_str_equal (line->unit, "°") ? "" : " ", line->unit)
+                             ? g_strdup_printf ("%s%s%s", line->limit, g_str_equal (line->unit, "°") ? "" : " ",
+                                                line->unit)
                              : g_strdup (line->limit);
 
   self->outcome = line->outcome;
