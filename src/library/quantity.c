@@ -205,6 +205,8 @@ read_unit (const char *text, const char *typed, const PinUnit *fallback, GError 
     {
       if (fallback != NULL && *fallback->symbol)
         fail (error, _("“%s”: “%s” is no unit known here, use %s"), text, id, fallback->symbol);
+      else if (pin_unit_suggest (id) != NULL)
+        fail (error, _("“%s”: “%s” is no unit known here, write “%s”"), text, id, pin_unit_suggest (id));
       else
         fail (error, _("“%s”: “%s” is no unit known here, use one such as mm, g, s or °C"), text, id);
       return NULL;

@@ -36,6 +36,8 @@ typedef enum
   PIN_DIMENSION_INERTIA,      /* kg·m² */
   PIN_DIMENSION_AREA,         /* m² */
   PIN_DIMENSION_DAMPING,      /* N·s/m */
+  PIN_DIMENSION_SLOWING,      /* Hz/s: turns a second lost in a second */
+  PIN_DIMENSION_AIR_DRAG,     /* N·s²/m²: force by the square of the speed */
 } PinDimension;
 
 /* "K" is a difference of temperature; "kelvin" is a temperature.  A value in
@@ -54,6 +56,7 @@ const PinUnit *pin_unit_find      (const char     *id);
 const PinUnit *pin_unit_as        (const PinUnit  *unit,
                                    PinDimension    wanted);
 const char   **pin_unit_ids       (void);
+const char    *pin_unit_suggest   (const char     *typed);
 const char    *pin_dimension_word (PinDimension    dimension);
 const char    *pin_unit_si        (const PinUnit  *unit);
 double         pin_unit_to        (const PinUnit  *unit,

@@ -3,6 +3,8 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "library/suggest.h"
+
 /* Factors are exact definitions (international inch and pound of 1959, the
  * standard acceleration of free fall, the US gallon of 231 cubic inches), as
  * printed in NIST Special Publication 811, appendix B, and the SI brochure. */
@@ -28,6 +30,9 @@ static const PinUnit units[] = {
   { "mm", "mm", PIN_DIMENSION_LENGTH, 1e-3, 0 },
   { "um", "µm", PIN_DIMENSION_LENGTH, 1e-6, 0 },
   { "in", "in", PIN_DIMENSION_LENGTH, INCH, 0 },
+  { "ft", "ft", PIN_DIMENSION_LENGTH, 12 * INCH, 0 },
+  { "km", "km", PIN_DIMENSION_LENGTH, 1e3, 0 },
+  { "mile", "mile", PIN_DIMENSION_LENGTH, 1609.344, 0 },
 
   { "kg", "kg", PIN_DIMENSION_MASS, 1, 0 },
   { "g", "g", PIN_DIMENSION_MASS, 1e-3, 0 },
@@ -38,6 +43,7 @@ static const PinUnit units[] = {
   { "kgfcm", "kgf·cm", PIN_DIMENSION_TORQUE, FREE_FALL * 0.01, 0 },
   { "ozfin", "ozf·in", PIN_DIMENSION_TORQUE, 0.00706155181422604375, 0 },
   { "lbfin", "lbf·in", PIN_DIMENSION_TORQUE, 0.1129848290276167, 0 },
+  { "lbfft", "lbf·ft", PIN_DIMENSION_TORQUE, 1.3558179483314004, 0 },
 
   { "V", "V", PIN_DIMENSION_VOLTAGE, 1, 0 },
   { "mV", "mV", PIN_DIMENSION_VOLTAGE, 1e-3, 0 },
@@ -64,6 +70,8 @@ static const PinUnit units[] = {
   { "ml", "ml", PIN_DIMENSION_VOLUME, 1e-6, 0 },
   { "cc", "cc", PIN_DIMENSION_VOLUME, 1e-6, 0 },
   { "floz", "US fl oz", PIN_DIMENSION_VOLUME, 29.5735295625e-6, 0 },
+  { "gal", "US gal", PIN_DIMENSION_VOLUME, 3.785411784e-3, 0 },
+  { "in3", "in³", PIN_DIMENSION_VOLUME, 16.387064e-6, 0 },
 
   { "Pa", "Pa", PIN_DIMENSION_PRESSURE, 1, 0 },
   { "kPa", "kPa", PIN_DIMENSION_PRESSURE, 1e3, 0 },
@@ -96,8 +104,11 @@ static const PinUnit units[] = {
   { "gf/mm", "gf/mm", PIN_DIMENSION_STIFFNESS, FREE_FALL, 0 },
   { "lbf/in", "lbf/in", PIN_DIMENSION_STIFFNESS, POUND * FREE_FALL / INCH, 0 },
   { "N.s/m", "N·s/m", PIN_DIMENSION_DAMPING, 1, 0 },
+  { "rpm/s", "rpm/s", PIN_DIMENSION_SLOWING, 1.0 / 60, 0 },
+  { "N.s2/m2", "N·s²/m²", PIN_DIMENSION_AIR_DRAG, 1, 0 },
 
   { "W", "W", PIN_DIMENSION_POWER, 1, 0 },
+  { "hp", "hp", PIN_DIMENSION_POWER, 745.69987158227022, 0 },
   { "J", "J", PIN_DIMENSION_ENERGY, 1, 0 },
   { "Wh", "Wh", PIN_DIMENSION_ENERGY, 3600, 0 },
 
@@ -182,6 +193,18 @@ pin_unit_ids (void)
   return ids;
 }
 
+/* The id of the unit that was probably meant by @typed, or NULL. */
+const char *
+pin_unit_suggest (const char *typed)
+{
+  g_autofree const char **ids = pin_unit_ids ();
+
+  for (size_t i = 0; ids[i] != NULL; i++)
+    if (g_ascii_strcasecmp (ids[i], typed) == 0)
+      return ids[i];
+  return pin_suggest (typed, ids);
+}
+
 /* In words, with its article: "a length". */
 const char *
 pin_dimension_word (PinDimension dimension)
@@ -215,6 +238,8 @@ pin_dimension_word (PinDimension dimension)
     case PIN_DIMENSION_INERTIA: return _("a moment of inertia");
     case PIN_DIMENSION_AREA: return _("an area");
     case PIN_DIMENSION_DAMPING: return _("a damping");
+    case PIN_DIMENSION_SLOWING: return _("a loss of speed of turning");
+    case PIN_DIMENSION_AIR_DRAG: return _("a drag of the air");
     }
   return _("a value");
 }
@@ -252,6 +277,8 @@ pin_unit_si (const PinUnit *unit)
     case PIN_DIMENSION_INERTIA: return "kg·m²";
     case PIN_DIMENSION_AREA: return "m²";
     case PIN_DIMENSION_DAMPING: return "N·s/m";
+    case PIN_DIMENSION_SLOWING: return "Hz/s";
+    case PIN_DIMENSION_AIR_DRAG: return "N·s²/m²";
     }
   return "1";
 }

@@ -6,7 +6,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "library/quantity.h"
 #include "library/suggest.h"
 #include "reckoner/reckoning.h"
 
@@ -155,6 +154,31 @@ read_choice (PinGiven *self, const char *typed, GError **error)
   return fail (error, self->input, what);
 }
 
+static gboolean
+read_any (PinGiven *self, const char *typed, GError **error)
+{
+  g_autoptr (GError) inner = NULL;
+
+  if (!pin_value_parse (typed, NULL, &self->value, &self->unit, &inner))
+    return fail (error, self->input, inner->message);
+  return TRUE;
+}
+
+static gboolean
+read_unit (PinGiven *self, const char *typed, GError **error)
+{
+  const char *nearest;
+  g_autofree char *what = NULL;
+
+  self->unit = pin_unit_find (typed);
+  if (self->unit != NULL)
+    return TRUE;
+  nearest = pin_unit_suggest (typed);
+  what = nearest != NULL ? g_strdup_printf (_("“%s” is no unit known here, write “%s”"), typed, nearest)
+                         : g_strdup_printf (_("“%s” is no unit known here, use one such as mm, g, s or degC"), typed);
+  return fail (error, self->input, what);
+}
+
 /* Returns: (transfer full): NULL with an error that begins with the input's id. */
 PinGiven *
 pin_given_read (const PinInput *input, const char *typed, GError **error)
@@ -180,6 +204,12 @@ pin_given_read (const PinInput *input, const char *typed, GError **error)
       break;
     case PIN_INPUT_CHOICE:
       good = read_choice (self, text, error);
+      break;
+    case PIN_INPUT_ANY:
+      good = read_any (self, text, error);
+      break;
+    case PIN_INPUT_UNIT:
+      good = read_unit (self, text, error);
       break;
     }
   return good ? g_steal_pointer (&self) : NULL;

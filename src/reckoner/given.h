@@ -1,5 +1,6 @@
 #pragma once
 
+#include "library/quantity.h"
 #include "reckoner/sum.h"
 
 /* An input as it was put in, read and found in range. */
@@ -9,6 +10,7 @@ typedef struct
   double value;               /* canonical; NAN: left out */
   GArray *list, *second;      /* double, canonical; empty if left out */
   const char *choice;         /* one of the input's */
+  const PinUnit *unit;        /* of any value: as typed; of a unit: itself; else NULL */
 } PinGiven;
 
 PinGiven *pin_given_read (const PinInput *input,

@@ -36,6 +36,11 @@ add_range (GString *text, const PinInput *input)
       g_string_append_printf (text, "one of %s", choices);
       return;
     }
+  if (input->kind == PIN_INPUT_ANY || input->kind == PIN_INPUT_UNIT)
+    {
+      g_string_append (text, input->kind == PIN_INPUT_ANY ? "a number with any unit" : "a unit");
+      return;
+    }
   add_bounds (text, input->least, input->most, input->unit);
   if (input->kind == PIN_INPUT_PAIRS)
     {

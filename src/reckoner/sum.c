@@ -10,7 +10,15 @@
 /* In the order of the list on the page, which is that of the groups. */
 static const PinSum *const sums[] = {
   &pin_sum_gearing,
+  &pin_sum_gear_chart,
+  &pin_sum_tyre_swap,
+  &pin_sum_mesh,
+  &pin_sum_heat,
+  &pin_sum_infrared,
+  &pin_sum_warm_up,
+  &pin_sum_gear_up,
   &pin_sum_linkage,
+  &pin_sum_convert,
   NULL,
 };
 

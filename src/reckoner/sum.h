@@ -14,6 +14,8 @@ typedef enum
   PIN_INPUT_LIST,             /* several, by commas: "1.9 s, 2.1 s" */
   PIN_INPUT_PAIRS,            /* several pairs: "0 s:78 C, 60 s:70.5 C" */
   PIN_INPUT_CHOICE,           /* one of a few words */
+  PIN_INPUT_ANY,              /* one number with any unit */
+  PIN_INPUT_UNIT,             /* a unit, as typed behind a number */
 } PinInputKind;
 
 typedef struct
@@ -21,7 +23,7 @@ typedef struct
   const char *id;             /* kebab-case: "pinion" */
   const char *title;          /* in N_: "Pinion" */
   PinInputKind kind;
-  const char *unit;           /* id; what a bare number is in */
+  const char *unit;           /* id; what a bare number is in: "1" for any value and for units */
   double least, most;         /* in that unit, both allowed */
   const char *preset;         /* as typed; NULL: has to be given; "": may be left out */
   const char *hint;           /* N_(), or NULL: where to read it off, what it means */

@@ -3,5 +3,13 @@
 #include "reckoner/sum.h"
 
 /* Each is described in sum-NAME.c. */
+extern const PinSum pin_sum_convert;
+extern const PinSum pin_sum_gear_chart;
+extern const PinSum pin_sum_gear_up;
 extern const PinSum pin_sum_gearing;
+extern const PinSum pin_sum_heat;
+extern const PinSum pin_sum_infrared;
 extern const PinSum pin_sum_linkage;
+extern const PinSum pin_sum_mesh;
+extern const PinSum pin_sum_tyre_swap;
+extern const PinSum pin_sum_warm_up;

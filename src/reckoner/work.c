@@ -36,7 +36,8 @@ pin_given (const PinReckoning *self, const char *id)
 {
   const PinGiven *it = given (self, id);
 
-  return !isnan (it->value) || it->list->len > 0 || it->choice != NULL;
+  return !isnan (it->value) || it->list->len > 0 || it->choice != NULL
+         || it->unit != NULL;
 }
 
 double
@@ -61,6 +62,12 @@ const char *
 pin_choice (const PinReckoning *self, const char *id)
 {
   return given (self, id)->choice;
+}
+
+const PinUnit *
+pin_unit_given (const PinReckoning *self, const char *id)
+{
+  return given (self, id)->unit;
 }
 
 /* ---- results -------------------------------------------------------------------------------- */

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "library/quantity.h"
 #include "maths/status.h"
 #include "reckoner/reckoning.h"
 
@@ -12,6 +13,7 @@ double        pin_value        (const PinReckoning *self, const char *id); /* NA
 const GArray *pin_list         (const PinReckoning *self, const char *id); /* double; empty if left out */
 const GArray *pin_list_second  (const PinReckoning *self, const char *id); /* of pairs: behind the colon */
 const char   *pin_choice       (const PinReckoning *self, const char *id);
+const PinUnit *pin_unit_given  (const PinReckoning *self, const char *id); /* of any value, or a unit */
 
 void pin_result_value     (PinReckoning *self, const char *id, double value);
 void pin_result_estimate  (PinReckoning *self, const char *id, double value, double uncertainty);

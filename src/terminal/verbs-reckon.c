@@ -16,7 +16,7 @@
 static const char *
 kind_word (PinInputKind kind)
 {
-  static const char *const words[] = { "value", "list", "pairs", "choice" };
+  static const char *const words[] = { "value", "list", "pairs", "choice", "any", "unit" };
 
   return words[kind];
 }
@@ -35,11 +35,16 @@ bounds_text (double least, double most, const char *unit)
 static char *
 range_text (const PinInput *input)
 {
+  g_autofree char **ids = NULL;
   g_autofree char *first = NULL;
   g_autofree char *second = NULL;
 
   if (input->kind == PIN_INPUT_CHOICE)
     return g_strjoinv (", ", (char **) input->choices);
+  if (input->kind == PIN_INPUT_ANY)
+    return g_strdup (_("a number with any unit"));
+  if (input->kind == PIN_INPUT_UNIT)
+    return g_strjoinv (", ", ids = (char **) pin_unit_ids ());
   first = bounds_text (input->least, input->most, input->unit);
   if (input->kind != PIN_INPUT_PAIRS)
     return g_steal_pointer (&first);
@@ -101,7 +106,7 @@ json_input (JsonBuilder *builder, const PinInput *input)
         json_builder_add_string_value (builder, input->choices[i]);
       pin_json_list_end (builder);
     }
-  else
+  else if (input->kind != PIN_INPUT_ANY && input->kind != PIN_INPUT_UNIT)
     json_bounds (builder, input->unit, input->least, input->most);
   if (input->kind == PIN_INPUT_PAIRS)
     {

@@ -26,6 +26,11 @@ assert_input (const PinSum *sum, const PinInput *input)
         g_assert_true (g_strv_contains (input->choices, input->preset));
       return;
     }
+  if (input->kind == PIN_INPUT_ANY || input->kind == PIN_INPUT_UNIT)
+    {
+      g_assert_cmpstr (input->unit, ==, "1");
+      return;
+    }
   g_assert_nonnull (pin_unit_find (input->unit));
   g_assert_cmpfloat (input->least, <, input->most);
   if (input->kind == PIN_INPUT_PAIRS)
@@ -107,9 +112,26 @@ add_number (GString *text, GRand *rand, const char *unit, double least, double m
   g_string_append_printf (text, "%s %s", number, g_str_equal (unit, "1") ? "" : unit);
 }
 
+static const char *
+any_of (GRand *rand, const char *const *words)
+{
+  return words[g_rand_int_range (rand, 0, g_strv_length ((char **) words))];
+}
+
+/* Half of them of a few, so that two are often of a kind. */
+static const char *
+any_unit (GRand *rand)
+{
+  static const char *const few[] = { "mm", "in", "degF", "degC", "dp", "mod", NULL };
+  g_autofree const char **ids = pin_unit_ids ();
+
+  return any_of (rand, g_rand_boolean (rand) ? few : ids);
+}
+
 static char *
 any_input (GRand *rand, const PinInput *input)
 {
+  static const char *const numbers[] = { "1 ", "1e-300 ", "0.5 ", "48 ", "1e6 ", "1e300 ", NULL };
   GString *text = g_string_new (NULL);
   int n = 1;
 
@@ -118,8 +140,20 @@ any_input (GRand *rand, const PinInput *input)
       g_string_append (text, input->choices[g_rand_int_range (rand, 0, g_strv_length ((char **) input->choices))]);
       return g_string_free (text, FALSE);
     }
+  if (input->kind == PIN_INPUT_ANY || input->kind == PIN_INPUT_UNIT)
+    {
+      const char *unit = any_unit (rand);
+
+      if (input->kind == PIN_INPUT_ANY)
+        g_string_append (text, any_of (rand, numbers));
+      if (input->kind == PIN_INPUT_UNIT || !g_str_equal (unit, "1"))
+        g_string_append (text, unit);
+      return g_string_free (text, FALSE);
+    }
   if (input->kind != PIN_INPUT_VALUE)
     n = g_rand_int_range (rand, MAX (input->fewest, 1), MAX (input->fewest, 1) + 8);
+  if (input->at_most > 0)
+    n = MIN (n, input->at_most);
   for (int i = 0; i < n; i++)
     {
       if (i > 0)
@@ -221,6 +255,32 @@ assert_refused (const char *id, const char *name, const char *value, int code, c
     g_error ("“%s” does not say “%s”", error->message, says);
 }
 
+/* A slip of the hand in a unit is told with what it should be. */
+static void
+assert_no_unit (const char *value, const char *to, const char *says)
+{
+  g_autoptr (GHashTable) typed = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr (GError) error = NULL;
+
+  g_hash_table_insert (typed, (gpointer) "value", (gpointer) value);
+  g_hash_table_insert (typed, (gpointer) "to", (gpointer) to);
+  g_assert_null (pin_reckon (pin_sum_find ("convert"), typed, &error));
+  g_assert_nonnull (error);
+  if (strstr (error->message, says) == NULL)
+    g_error ("“%s” does not say “%s”", error->message, says);
+}
+
+static void
+test_units (void)
+{
+  assert_no_unit ("3.5 in", "MM", "write “mm”");
+  assert_no_unit ("3.5 inc", "mm", "write “in”");
+  assert_no_unit ("3.5 in", "furlongs", "is no unit known here");
+  assert_no_unit ("3.5 in", "kg", "give a unit of the same kind");
+  assert_no_unit ("1.7e308 mile", "m", "too large");
+  assert_no_unit ("", "m", "not given");
+}
+
 static void
 test_refused (void)
 {
@@ -245,5 +305,6 @@ main (int argc, char **argv)
       g_test_add_data_func (name, *sum, test_random);
     }
   g_test_add_func ("/sums/refused", test_refused);
+  g_test_add_func ("/sums/units", test_units);
   return g_test_run ();
 }
