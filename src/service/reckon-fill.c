@@ -8,11 +8,12 @@
 
 #include "base/day.h"
 #include "library/quantity.h"
+#include "maths/gearing.h"
 #include "maths/repeats.h"
 #include "service/inventory.h"
 
-/* Where an input can be read off a vehicle.  Names of inputs mean the same in
- * every sum, so one line serves all that have it. */
+/* Where an input can be read off a vehicle.  Most names of inputs mean the same
+ * in every sum that has them; where one does not, its sum stands with it. */
 
 typedef enum
 {
@@ -21,12 +22,14 @@ typedef enum
   FROM_RATIO,                 /* of the gearbox, by the chassis type */
   FROM_WHEELBASE,
   FROM_TRACK,
+  FROM_ROLLOUT,               /* of the gears and tyres that are fitted */
   FROM_READING,               /* the newest of that quantity on a part of that kind, or on anything */
   FROM_REPEATS,               /* all readings that were taken for it */
 } From;
 
 typedef struct
 {
+  const char *sum;            /* NULL: any that has the input in a unit of that kind */
   const char *input;
   From from;
   const char *kind, *name;    /* part kind; spec or quantity */
@@ -34,19 +37,24 @@ typedef struct
 } Source;
 
 static const Source sources[] = {
-  { "pinion", FROM_SPEC, "pinion", "teeth", NULL },
-  { "spur", FROM_SPEC, "spur", "teeth", NULL },
-  { "gearbox", FROM_RATIO, NULL, NULL, NULL },
-  { "tyre", FROM_SPEC, "tyre", "diameter", "mm" },
-  { "kv", FROM_SPEC, "motor", "kv", "rpm/V" },
-  { "supply", FROM_CELLS, "pack", "cells", "V" },
-  { "cells", FROM_SPEC, "pack", "cells", NULL },
-  { "capacity", FROM_SPEC, "pack", "capacity", "mAh" },
-  { "pitch", FROM_SPEC, "spur", "module", "mod" },
-  { "wheelbase", FROM_WHEELBASE, NULL, NULL, "mm" },
-  { "track", FROM_TRACK, NULL, NULL, "mm" },
-  { "times", FROM_REPEATS, NULL, "coast-time", "s" },
-  { "motor", FROM_READING, "motor", "temperature", "degC" },
+  { NULL, "pinion", FROM_SPEC, "pinion", "teeth", NULL },
+  { NULL, "spur", FROM_SPEC, "spur", "teeth", NULL },
+  { NULL, "gearbox", FROM_RATIO, NULL, NULL, NULL },
+  { NULL, "tyre", FROM_SPEC, "tyre", "diameter", "mm" },
+  { NULL, "pitch", FROM_SPEC, "spur", "pitch", "mod" },
+  { NULL, "rollout", FROM_ROLLOUT, NULL, NULL, "mm" },
+  { NULL, "kv", FROM_SPEC, "motor", "kv", "rpm/V" },
+  { "gearing", "supply", FROM_CELLS, "pack", "cells", "V" },
+  { NULL, "cells", FROM_SPEC, "pack", "cells", NULL },
+  { NULL, "capacity", FROM_SPEC, "pack", "capacity", "mAh" },
+  { NULL, "wheelbase", FROM_WHEELBASE, NULL, NULL, "mm" },
+  { NULL, "front-track", FROM_TRACK, NULL, NULL, "mm" },
+  { NULL, "rear-track", FROM_TRACK, NULL, NULL, "mm" },
+  { "spin-down", "coasts", FROM_REPEATS, NULL, "coast-time", "s" },
+  { "heat", "temperature", FROM_READING, "motor", "temperature", "degC" },
+  { NULL, "motor", FROM_READING, "motor", "temperature", "degC" },
+  { "end-points", "left", FROM_SPEC, "servo", "end-point-left", "%" },
+  { "end-points", "right", FROM_SPEC, "servo", "end-point-right", "%" },
 };
 
 #define CELL 3.7              /* V, the usual figure for a lithium polymer cell */
@@ -79,29 +87,32 @@ is_driven (const PinSlot *slot)
          && g_strv_contains ((const char *const *) slot->position->classes, "rear");
 }
 
-/* A spec without a unit is kept as words, and may be a number all the same. */
+/* A spec without a unit is kept as words, and may be a number all the same, even
+ * one with a unit: "78", "48 DP". */
 static gboolean
-trait_value (const PinTrait *trait, double *value)
+trait_value (const PinTrait *trait, const char *unit, double *value)
 {
   if (trait == NULL)
     return FALSE;
   *value = trait->value;
-  return isfinite (trait->value) || pin_number_parse (trait->text, value);
+  if (isfinite (trait->value) || pin_number_parse (trait->text, value))
+    return TRUE;
+  return unit != NULL && trait->text != NULL && pin_value_parse (trait->text, pin_unit_find (unit), value, NULL, NULL);
 }
 
-/* The slot of @kind that tells @spec as a number; NULL: none does. */
+/* The slot of that kind that tells that spec as a number; NULL: none does. */
 static const PinSlot *
-slot_with (const PinCar *car, const char *kind, const char *spec)
+slot_with (const PinCar *car, const Source *source)
 {
   const PinSlot *found = NULL;
 
   for (guint i = 0; i < car->slots->len; i++)
     {
       const PinSlot *slot = g_ptr_array_index (car->slots, i);
-      const PinTrait *trait = g_strcmp0 (slot->kind, kind) == 0 ? pin_slot_spec (slot, spec) : NULL;
+      const PinTrait *trait = g_strcmp0 (slot->kind, source->kind) == 0 ? pin_slot_spec (slot, source->name) : NULL;
       double value;
 
-      if (trait_value (trait, &value) && (found == NULL || (is_driven (slot) && !is_driven (found))))
+      if (trait_value (trait, source->unit, &value) && (found == NULL || (is_driven (slot) && !is_driven (found))))
         found = slot;
     }
   return found;
@@ -120,14 +131,14 @@ trait_origin (const PinSlot *slot, const PinTrait *trait)
 static PinFill *
 from_spec (const Source *source, const char *input, const PinCar *car)
 {
-  const PinSlot *slot = slot_with (car, source->kind, source->name);
+  const PinSlot *slot = slot_with (car, source);
   const PinTrait *trait;
   double value;
 
   if (slot == NULL)
     return NULL;
   trait = pin_slot_spec (slot, source->name);
-  trait_value (trait, &value);
+  trait_value (trait, source->unit, &value);
   /* Some specs are bare numbers by name: turns a minute for each volt. */
   if (source->unit != NULL && g_str_equal (source->unit, "rpm/V"))
     value = pin_unit_from (pin_unit_find ("rpm/V"), value);
@@ -213,6 +224,28 @@ from_chassis (const Source *source, const char *input, const PinCar *car)
   return NULL;
 }
 
+static gboolean
+spec_value (const PinCar *car, const char *kind, const char *spec, const char *unit, double *value)
+{
+  const Source source = { .from = FROM_SPEC, .kind = kind, .name = spec, .unit = unit };
+  const PinSlot *slot = slot_with (car, &source);
+
+  return slot != NULL && trait_value (pin_slot_spec (slot, spec), unit, value);
+}
+
+static PinFill *
+from_set_up (const char *input, const PinCar *car)
+{
+  double pinion, spur, tyre, ratio, rollout;
+
+  if (!spec_value (car, "pinion", "teeth", NULL, &pinion) || !spec_value (car, "spur", "teeth", NULL, &spur)
+      || !spec_value (car, "tyre", "diameter", "mm", &tyre)
+      || pin_gearing_final_drive (pinion, spur, car->chassis->internal_ratio, &ratio) != PIN_MATHS_OK
+      || pin_gearing_rollout (tyre, ratio, &rollout) != PIN_MATHS_OK)
+    return NULL;
+  return fill_new (input, round (rollout * 1e5) / 1e5, "mm", g_strdup (_("of the gears and tyres that are fitted")));
+}
+
 static PinFill *
 fill_from (const Source *source, const char *input, const PinVehicleView *view)
 {
@@ -224,12 +257,30 @@ fill_from (const Source *source, const char *input, const PinVehicleView *view)
     case FROM_READING:
     case FROM_REPEATS:
       return from_reading (source, input, view);
+    case FROM_ROLLOUT:
+      return from_set_up (input, view->car);
     case FROM_RATIO:
     case FROM_WHEELBASE:
     case FROM_TRACK:
     default:
       return from_chassis (source, input, view->car);
     }
+}
+
+/* What stands for a bare number, as the form tells it to the sum. */
+static const PinUnit *
+unit_of (const PinInput *input)
+{
+  return pin_unit_find (input->unit != NULL ? input->unit : "1");
+}
+
+static gboolean
+serves (const Source *source, const PinSum *sum, const PinInput *input)
+{
+  const PinUnit *unit = pin_unit_find (source->unit != NULL ? source->unit : "1");
+
+  return g_str_equal (source->input, input->id) && (source->sum == NULL || g_str_equal (source->sum, sum->id))
+         && unit->dimension == unit_of (input)->dimension;
 }
 
 GPtrArray *
@@ -239,7 +290,7 @@ pin_reckon_fill (const PinSum *sum, const PinVehicleView *view)
 
   for (const PinInput *input = sum->inputs; input->id != NULL; input++)
     for (guint i = 0; i < G_N_ELEMENTS (sources); i++)
-      if (g_str_equal (sources[i].input, input->id))
+      if (serves (&sources[i], sum, input))
         {
           PinFill *fill = fill_from (&sources[i], input->id, view);
 
@@ -298,7 +349,7 @@ static PinKeep *
 keep_spec (const Source *source, PinLibrary *library, const PinVehicleView *view, const char *typed,
            const PinFill *known)
 {
-  const PinSlot *slot = slot_with (view->car, source->kind, source->name);
+  const PinSlot *slot = slot_with (view->car, source);
   const PinSpec *spec = pin_library_spec (library, source->name);
   PinKeep *keep;
 
@@ -331,13 +382,6 @@ keep_reading (const Source *source, PinLibrary *library, const PinVehicleView *v
   keep->says = g_strdup_printf (_("%s, %s: %s"), keep->slot != NULL ? keep->slot->label : view->car->name,
                                 quantity != NULL ? quantity->title : source->name, typed);
   return keep;
-}
-
-/* What stands for a bare number, as the form tells it to the sum. */
-static const PinUnit *
-unit_of (const PinInput *input)
-{
-  return pin_unit_find (input->unit != NULL ? input->unit : "1");
 }
 
 /* A bare number is in the input's unit, which need not be that of the book. */
@@ -379,7 +423,7 @@ pin_reckon_keeps (const PinSum *sum, PinLibrary *library, const PinVehicleView *
 
   for (const PinInput *input = sum->inputs; input->id != NULL; input++)
     for (guint i = 0; i < G_N_ELEMENTS (sources); i++)
-      if (g_str_equal (sources[i].input, input->id) && g_hash_table_contains (typed, input->id))
+      if (serves (&sources[i], sum, input) && g_hash_table_contains (typed, input->id))
         add_keep (keeps, &sources[i], library, view, input, g_hash_table_lookup (typed, input->id));
   return keeps;
 }

@@ -41,6 +41,25 @@ test_fill (void)
   g_assert_null (fill_of (fills, "rollout-before"));
 }
 
+/* A name that two sums have means what the sum says; words may be a value too. */
+static void
+test_fill_by_sum (void)
+{
+  g_autoptr (Garage) garage = garage_new_shipped ();
+  gint64 id = garage_add (garage, "Mule", "buggy-2wd-10", 0);
+  g_autoptr (PinVehicleView) view = garage_view (garage, id);
+  g_autoptr (GPtrArray) points = pin_reckon_fill (pin_sum_find ("end-points"), view);
+  g_autoptr (GPtrArray) match = pin_reckon_fill (pin_sum_find ("pair-match"), view);
+  g_autoptr (GPtrArray) mesh = pin_reckon_fill (pin_sum_find ("mesh"), view);
+  g_autoptr (GPtrArray) up = pin_reckon_fill (pin_sum_find ("gear-up"), view);
+
+  g_assert_null (fill_of (points, "supply"));
+  g_assert_null (fill_of (match, "left"));
+  assert_fill (mesh, "pitch", "0.5291666667 mod", "spur gear");
+  /* pi 84 mm by 22 by 78 by 2.6 */
+  assert_fill (up, "rollout", "28.63 mm", "fitted");
+}
+
 static GPtrArray *
 keeps_of (Garage *garage, PinVehicleView *view, const char *sum, ...)
 {
@@ -95,6 +114,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/reckon-fill/fill", test_fill);
+  g_test_add_func ("/reckon-fill/by-sum", test_fill_by_sum);
   g_test_add_data_func ("/reckon-fill/keep", NULL, test_keep_set_up);
   g_test_add_data_func ("/reckon-fill/undo", "", test_keep_set_up);
   return g_test_run ();
