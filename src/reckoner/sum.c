@@ -18,6 +18,12 @@ static const PinSum *const sums[] = {
   &pin_sum_warm_up,
   &pin_sum_gear_up,
   &pin_sum_linkage,
+  &pin_sum_end_points,
+  &pin_sum_spin_down,
+  &pin_sum_ramp,
+  &pin_sum_coast_down,
+  &pin_sum_corner_mass,
+  &pin_sum_pair_match,
   &pin_sum_convert,
   NULL,
 };

@@ -3,7 +3,10 @@
 #include "reckoner/sum.h"
 
 /* Each is described in sum-NAME.c. */
+extern const PinSum pin_sum_coast_down;
 extern const PinSum pin_sum_convert;
+extern const PinSum pin_sum_corner_mass;
+extern const PinSum pin_sum_end_points;
 extern const PinSum pin_sum_gear_chart;
 extern const PinSum pin_sum_gear_up;
 extern const PinSum pin_sum_gearing;
@@ -11,5 +14,8 @@ extern const PinSum pin_sum_heat;
 extern const PinSum pin_sum_infrared;
 extern const PinSum pin_sum_linkage;
 extern const PinSum pin_sum_mesh;
+extern const PinSum pin_sum_pair_match;
+extern const PinSum pin_sum_ramp;
+extern const PinSum pin_sum_spin_down;
 extern const PinSum pin_sum_tyre_swap;
 extern const PinSum pin_sum_warm_up;
