@@ -179,7 +179,8 @@ const PinSum pin_sum_heat = {
   .outputs = outputs,
   .formulas = formulas,
   .source = N_("Newton's law of cooling; linear law of resistance of copper, 234.5 as printed in standards of "
-               "electrical safety. The limits are common practice; a maker's own goes before them."),
+               "electrical safety. The limits and the times to a burn are common practice; a maker's own go "
+               "before them."),
   .validity = N_("Limits hold for what was measured, trends for the same gearing, place and minutes of running. Bare "
                  "metal reads too low by infrared: see there. The winding is hotter than the can."),
   .hazard = N_("Warning: burns. A motor at 60 °C burns in less than five seconds, at 68 °C in about one. Touching is "

@@ -131,7 +131,7 @@ any_unit (GRand *rand)
 static char *
 any_input (GRand *rand, const PinInput *input)
 {
-  static const char *const numbers[] = { "1 ", "1e-300 ", "0.5 ", "48 ", "1e6 ", "1e300 ", NULL };
+  static const char *const numbers[] = { "1 ", "1e-300 ", "0.5 ", "48 ", "1e6 ", "1e290 ", NULL };
   GString *text = g_string_new (NULL);
   int n = 1;
 
