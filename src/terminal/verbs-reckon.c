@@ -82,14 +82,26 @@ print_sum (const PinSum *sum)
     g_print ("%s\n", _(sum->hazard));
 }
 
+/* json-glib writes 8e+18 as “8e+18.0”, which is no JSON; the neighbour of such a
+ * number has digits behind its point. */
+static void
+add_number (JsonBuilder *builder, double number)
+{
+  char text[G_ASCII_DTOSTR_BUF_SIZE];
+
+  while (strchr (g_ascii_dtostr (text, sizeof text, number), 'e') != NULL && strchr (text, '.') == NULL)
+    number = nextafter (number, 0);
+  json_builder_add_double_value (builder, number);
+}
+
 static void
 json_bounds (JsonBuilder *builder, const char *unit, double least, double most)
 {
   pin_json_text (builder, "unit", unit);
   json_builder_set_member_name (builder, "least");
-  json_builder_add_double_value (builder, least);
+  add_number (builder, least);
   json_builder_set_member_name (builder, "most");
-  json_builder_add_double_value (builder, most);
+  add_number (builder, most);
 }
 
 static void
@@ -107,7 +119,10 @@ json_input (JsonBuilder *builder, const PinInput *input)
       pin_json_list_end (builder);
     }
   else if (input->kind != PIN_INPUT_ANY && input->kind != PIN_INPUT_UNIT)
-    json_bounds (builder, input->unit, input->least, input->most);
+    {
+      json_bounds (builder, input->unit, input->least, input->most);
+      pin_json_bool (builder, "whole", input->whole);
+    }
   if (input->kind == PIN_INPUT_PAIRS)
     {
       json_builder_set_member_name (builder, "second");
@@ -263,7 +278,7 @@ json_cell (JsonBuilder *builder, const PinCell *cell, const PinColumn *column)
   if (column->unit == NULL)
     json_builder_add_string_value (builder, cell->text != NULL ? cell->text : "");
   else if (isfinite (cell->value))
-    json_builder_add_double_value (builder, cell->value);
+    add_number (builder, cell->value);
   else
     json_builder_add_null_value (builder);
 }
@@ -304,12 +319,12 @@ json_result (JsonBuilder *builder, const PinResult *result)
     {
     case PIN_OUTPUT_VALUE:
       json_builder_set_member_name (builder, "value");
-      json_builder_add_double_value (builder, result->value);
+      add_number (builder, result->value);
       pin_json_text (builder, "unit", pin_unit_si (pin_unit_find (output->unit)));
       if (!isnan (result->uncertainty))
         {
           json_builder_set_member_name (builder, "uncertainty");
-          json_builder_add_double_value (builder, result->uncertainty);
+          add_number (builder, result->uncertainty);
         }
       break;
     case PIN_OUTPUT_TEXT:

@@ -34,7 +34,8 @@ def number(chance, least, most):
 
 
 def value(chance, bounds):
-    text = repr(round(number(chance, bounds["least"], bounds["most"]), chance.choice([0, 1, 3, 9])))
+    digits = 0 if bounds.get("whole") and chance.random() < 0.95 else chance.choice([0, 1, 3, 9])
+    text = repr(round(number(chance, bounds["least"], bounds["most"]), digits))
     unit = bounds["unit"]
     return text if unit in ("1", None) or chance.random() < 0.5 else f"{text} {unit}"
 
