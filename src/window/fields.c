@@ -1,8 +1,10 @@
 #include "window/fields.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "base/day.h"
+#include "library/quantity.h"
 #include "service/error.h"
 
 /* The day in an entry, "YYYY-MM-DD"; blank is today.  NULL with an error if it
@@ -19,6 +21,17 @@ pin_field_day (GtkEditable *entry, GError **error)
   g_set_error (error, PIN_SERVICE_ERROR, PIN_SERVICE_ERROR_DAY,
                _("“%s” is no date. Write it as 2026-11-28, or leave it blank for today."), text);
   return NULL;
+}
+
+/* A number, with a unit of its own or in @unit (id); blank is "not known", never
+ * zero.  @value in the base unit of the quantity, NAN: not known. */
+gboolean
+pin_field_value (const char *text, const char *unit, double *value, GError **error)
+{
+  g_autofree char *bare = g_strstrip (g_strdup (text));
+
+  *value = NAN;
+  return *bare == '\0' || pin_value_parse (bare, pin_unit_find (unit), value, NULL, error);
 }
 
 void

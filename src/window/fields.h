@@ -6,6 +6,10 @@
 
 char      *pin_field_day        (GtkEditable *entry,
                                  GError     **error);
+gboolean   pin_field_value      (const char  *text,
+                                 const char  *unit,
+                                 double      *value,
+                                 GError     **error);
 void       pin_field_clear      (GtkWidget   *box);
 GtkWidget *pin_field_toggle     (GtkWidget   *box,
                                  const char  *label,

@@ -1,5 +1,6 @@
 #include "window/line-item.h"
 
+#include "window/fields.h"
 #include "window/mark-image.h"
 
 #define MOST_BUTTONS 2
@@ -108,22 +109,14 @@ pin_line_item_equal (gconstpointer a, gconstpointer b)
 
 struct _PinLineRow
 {
-  GtkBox parent_instance;
-
-  PinLineItem *item;          /* owned */
+  PinListRow parent_instance;
 
   PinMarkImage *mark;         /* template */
   GtkLabel *title, *text, *detail, *day;
   GtkBox *buttons;
 };
 
-G_DEFINE_FINAL_TYPE (PinLineRow, pin_line_row, GTK_TYPE_BOX)
-
-enum
-{
-  PROP_0,
-  PROP_ITEM,
-};
+G_DEFINE_FINAL_TYPE (PinLineRow, pin_line_row, PIN_TYPE_LIST_ROW)
 
 static void
 show_text (GtkLabel *label, const char *text)
@@ -132,44 +125,40 @@ show_text (GtkLabel *label, const char *text)
   gtk_widget_set_visible (GTK_WIDGET (label), text != NULL && *text != '\0');
 }
 
-static void
-name_row (PinLineRow *self)
+static char *
+name_of (gpointer data)
 {
-  GtkWidget *parent = gtk_widget_get_parent (GTK_WIDGET (self));
-  g_autofree char *name = g_strjoin (", ", self->item->title,
-                                     self->item->text != NULL ? self->item->text : "",
-                                     self->item->day, NULL);
+  const PinLineItem *item = data;
 
-  if (parent != NULL)
-    gtk_accessible_update_property (GTK_ACCESSIBLE (parent), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  return g_strjoin (", ", item->title, item->text != NULL ? item->text : "", item->day, NULL);
 }
 
 static void
-show_buttons (PinLineRow *self)
+show_buttons (PinLineRow *self, const PinLineItem *item)
 {
   GtkWidget *child;
 
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->buttons))) != NULL)
     gtk_box_remove (self->buttons, child);
-  for (guint i = 0; i < self->item->n_buttons; i++)
+  for (guint i = 0; i < item->n_buttons; i++)
     {
-      GtkWidget *button = gtk_button_new_with_label (self->item->labels[i]);
-      g_autofree char *target = g_strdup_printf ("%" G_GINT64_FORMAT, self->item->targets[i]);
+      GtkWidget *button = gtk_button_new_with_label (item->labels[i]);
+      g_autofree char *target = g_strdup_printf ("%" G_GINT64_FORMAT, item->targets[i]);
 
       /* The target first: an action that takes one is not named without it. */
       gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", target);
-      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), self->item->actions[i]);
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), item->actions[i]);
       gtk_accessible_reset_relation (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_RELATION_LABELLED_BY);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                      self->item->names[i], -1);
+      pin_field_name (button, item->names[i]);
       gtk_box_append (self->buttons, button);
     }
 }
 
 static void
-show_item (PinLineRow *self)
+show_item (PinListRow *row, gpointer data)
 {
-  PinLineItem *item = self->item;
+  PinLineRow *self = PIN_LINE_ROW (row);
+  const PinLineItem *item = data;
 
   gtk_widget_set_visible (GTK_WIDGET (self->mark), item->marked);
   g_object_set (self->mark, "outcome", (int) item->outcome, "unsafe", item->unsafe,
@@ -178,38 +167,7 @@ show_item (PinLineRow *self)
   show_text (self->text, item->text);
   show_text (self->detail, item->detail);
   show_text (self->day, item->day);
-  show_buttons (self);
-  name_row (self);
-}
-
-static void
-pin_line_row_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
-{
-  PinLineRow *self = PIN_LINE_ROW (object);
-
-  if (id != PROP_ITEM)
-    {
-      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
-      return;
-    }
-  g_set_object (&self->item, g_value_get_object (value));
-  if (self->item != NULL)
-    show_item (self);
-}
-
-static void
-pin_line_row_root (GtkWidget *widget)
-{
-  GTK_WIDGET_CLASS (pin_line_row_parent_class)->root (widget);
-  if (PIN_LINE_ROW (widget)->item != NULL)
-    name_row (PIN_LINE_ROW (widget));
-}
-
-static void
-pin_line_row_dispose (GObject *object)
-{
-  g_clear_object (&PIN_LINE_ROW (object)->item);
-  G_OBJECT_CLASS (pin_line_row_parent_class)->dispose (object);
+  show_buttons (self, item);
 }
 
 static void
@@ -217,12 +175,8 @@ pin_line_row_class_init (PinLineRowClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->set_property = pin_line_row_set_property;
-  G_OBJECT_CLASS (klass)->dispose = pin_line_row_dispose;
-  widget_class->root = pin_line_row_root;
-  g_object_class_install_property (G_OBJECT_CLASS (klass), PROP_ITEM,
-    g_param_spec_object ("item", NULL, NULL, PIN_TYPE_LINE_ITEM,
-                         G_PARAM_WRITABLE | G_PARAM_STATIC_STRINGS));
+  PIN_LIST_ROW_CLASS (klass)->show = show_item;
+  PIN_LIST_ROW_CLASS (klass)->name = name_of;
   g_type_ensure (PIN_TYPE_MARK_IMAGE);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/page/hingepin/Hingepin/ui/line-row.ui");

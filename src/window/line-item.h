@@ -3,6 +3,7 @@
 #include <gtk/gtk.h>
 
 #include "base/outcome.h"
+#include "window/list-row.h"
 
 G_BEGIN_DECLS
 
@@ -34,6 +35,6 @@ gboolean     pin_line_item_equal      (gconstpointer        a,
                                        gconstpointer        b);
 
 #define PIN_TYPE_LINE_ROW (pin_line_row_get_type ())
-G_DECLARE_FINAL_TYPE (PinLineRow, pin_line_row, PIN, LINE_ROW, GtkBox)
+G_DECLARE_FINAL_TYPE (PinLineRow, pin_line_row, PIN, LINE_ROW, PinListRow)
 
 G_END_DECLS

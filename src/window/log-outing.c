@@ -31,16 +31,10 @@ static const char *const waters[][2] = {
   { N_("Soaked"), "soaked" }, { N_("Submerged"), "submerged" },
 };
 
-/* Blank is "not known", never zero. */
 static gboolean
 read_value (PinValueEntry *entry, const char *unit, double *value, GError **error)
 {
-  g_autofree char *text = g_strstrip (g_strdup (pin_value_entry_text (entry)));
-
-  *value = NAN;
-  if (*text == '\0')
-    return TRUE;
-  return pin_value_parse (text, pin_unit_find (unit), value, NULL, error);
+  return pin_field_value (pin_value_entry_text (entry), unit, value, error);
 }
 
 static void

@@ -5,6 +5,7 @@
 #include "base/day.h"
 #include "service/stable.h"
 #include "window/list-fill.h"
+#include "window/stable-layout.h"
 #include "window/stable-row.h"
 #include "window/start-page.h"
 #include "window/tell.h"
@@ -231,6 +232,7 @@ pin_stable_page_class_init (PinStablePageClass *klass)
   widget_class->map = pin_stable_page_map;
   g_type_ensure (PIN_TYPE_VEHICLE_ITEM);
   g_type_ensure (PIN_TYPE_STABLE_ROW);
+  g_type_ensure (PIN_TYPE_STABLE_LAYOUT);
   g_type_ensure (PIN_TYPE_START_PAGE);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/page/hingepin/Hingepin/ui/stable-page.ui");

@@ -88,6 +88,7 @@ pin_vehicle_item_new (const PinStableVehicle *vehicle)
   self->more = n > 1 ? g_strdup_printf (_("and %u more"), n - 1) : NULL;
   self->hours = pin_usage_hours (&vehicle->usage);
   self->outings = g_strdup_printf (ngettext ("%d outing", "%d outings", outings), outings);
+  self->burns_fuel = vehicle->burns_fuel;
   self->open_walk = vehicle->open_walk;
   self->open_walk_title = g_strdup (vehicle->open_walk_title);
   self->chassis = vehicle->car->chassis != NULL ? pin_chassis_ref (vehicle->car->chassis) : NULL;
@@ -118,7 +119,7 @@ pin_vehicle_item_equal (gconstpointer a, gconstpointer b)
   const PinVehicleItem *x = a, *y = b;
 
   return x->id == y->id && x->level == y->level && x->open_walk == y->open_walk &&
-         x->chassis == y->chassis && g_strcmp0 (x->name, y->name) == 0 &&
+         x->chassis == y->chassis && x->burns_fuel == y->burns_fuel && g_strcmp0 (x->name, y->name) == 0 &&
          g_strcmp0 (x->chassis_title, y->chassis_title) == 0 &&
          g_strcmp0 (x->state, y->state) == 0 && g_strcmp0 (x->reason, y->reason) == 0 &&
          g_strcmp0 (x->more, y->more) == 0 && g_strcmp0 (x->hours, y->hours) == 0 &&

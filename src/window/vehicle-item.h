@@ -21,6 +21,7 @@ struct _PinVehicleItem
   PinLevel level;
   char *level_title, *reason, *more; /* more: "and 2 more", or NULL */
   char *hours, *outings;
+  gboolean burns_fuel;
   gint64 open_walk;
   char *open_walk_title;
   PinChassis *chassis;

@@ -6,6 +6,7 @@
 #include "book/keeping.h"
 #include "library/error.h"
 #include "window/fields.h"
+#include "window/footer-layout.h"
 #include "window/settings.h"
 
 G_DEFINE_FINAL_TYPE (PinWindow, pin_window, GTK_TYPE_APPLICATION_WINDOW)
@@ -18,6 +19,9 @@ footer_cell (const char *markup)
   GtkWidget *label = gtk_label_new (NULL);
 
   gtk_label_set_markup (GTK_LABEL (label), markup);
+  if (*markup != '\0')
+    pin_field_tooltip (label, gtk_label_get_text (GTK_LABEL (label)));
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 44);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_widget_add_css_class (label, "footer-cell");
@@ -44,12 +48,11 @@ kept_text (PinWindow *self)
 }
 
 static GStrv
-stable_footer (PinWindow *self)
+stable_footer (PinWindow *self, const char *kept)
 {
   g_autoptr (GStrvBuilder) cells = g_strv_builder_new ();
   g_autofree char *name = g_path_get_basename (pin_book_path (pin_desk_book (self->desk)));
   g_autofree char *book = g_markup_printf_escaped (_("Book <b>%s</b>"), name);
-  g_autofree char *kept = kept_text (self);
   g_autofree char *copy = self->last_copy != NULL
                             ? g_markup_printf_escaped (_("Last copy <b>%s</b>"), self->last_copy)
                             : g_strdup (_("No copy made yet"));
@@ -102,10 +105,18 @@ on_page (PinWindow *self)
     pin_window_remember_page (self);
 }
 
+/* What was kept stays longest; of the others the first ones. */
+static int
+footer_weight (char **cells, guint i, const char *kept)
+{
+  return g_str_equal (cells[i], kept) ? G_MAXINT : -(int) i;
+}
+
 /* An empty cell takes the room between left and right. */
 void
 pin_window_update_footer (PinWindow *self)
 {
+  g_autofree char *kept = NULL;
   g_auto (GStrv) cells = NULL;
   GtkWidget *child;
 
@@ -116,22 +127,22 @@ pin_window_update_footer (PinWindow *self)
   if (self->desk == NULL)
     return;
   gtk_widget_remove_css_class (GTK_WIDGET (self->footer), "bench");
+  kept = kept_text (self);
   if (pin_window_bench_is_shown (self))
     {
-      g_autofree char *kept = kept_text (self);
-
       cells = pin_bench_page_footer (self->bench_page, kept);
       gtk_widget_add_css_class (GTK_WIDGET (self->footer), "bench");
     }
   else
     {
-      cells = stable_footer (self);
+      cells = stable_footer (self, kept);
     }
   for (guint i = 0; cells[i] != NULL; i++)
     {
       GtkWidget *cell = footer_cell (cells[i]);
 
       gtk_widget_set_hexpand (cell, *cells[i] == '\0');
+      pin_footer_set_weight (cell, footer_weight (cells, i, kept));
       gtk_box_append (self->footer, cell);
     }
 }
@@ -429,6 +440,7 @@ static void
 pin_window_init (PinWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_widget_set_layout_manager (GTK_WIDGET (self->footer), g_object_new (PIN_TYPE_FOOTER_LAYOUT, NULL));
   pin_field_own_widths (self->tabs);
   pin_window_actions_add (self);
 }
