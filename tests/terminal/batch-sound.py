@@ -40,6 +40,19 @@ def value(chance, bounds):
     return text if unit in ("1", None) or chance.random() < 0.5 else f"{text} {unit}"
 
 
+def pairs(chance, described):
+    """In half of the cases as they are measured: the first rises, the second falls or
+    rises with it."""
+    firsts, seconds = described, described["second"]
+    count = chance.randrange(1, 9)
+    if chance.random() < 0.5:
+        return ", ".join(value(chance, firsts) + ":" + value(chance, seconds) for _ in range(count))
+    ones = sorted(chance.uniform(firsts["least"], firsts["most"]) for _ in range(count))
+    others = sorted((chance.uniform(seconds["least"], seconds["most"]) for _ in range(count)),
+                    reverse=chance.random() < 0.7)
+    return ", ".join(f"{one!r}:{other!r}" for one, other in zip(ones, others))
+
+
 def typed(chance, described):
     if chance.random() < 0.02:
         return chance.choice(ODD)
@@ -47,14 +60,10 @@ def typed(chance, described):
         return chance.choice(described["choices"])
     if "least" not in described:
         return chance.choice(ODD + ["1", "85 mm", "71 C"])
+    if described["kind"] == "pairs":
+        return pairs(chance, described)
     count = 1 if described["kind"] == "value" else chance.randrange(1, 9)
-    values = []
-    for _ in range(count):
-        one = value(chance, described)
-        if described["kind"] == "pairs":
-            one += ":" + value(chance, described["second"])
-        values.append(one)
-    return ", ".join(values)
+    return ", ".join(value(chance, described) for _ in range(count))
 
 
 def line(chance, described):
