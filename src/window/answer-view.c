@@ -5,6 +5,7 @@
 #include "service/usage.h"
 #include "window/choice-grid.h"
 #include "window/fields.h"
+#include "window/flow-child.h"
 #include "window/mark-image.h"
 #include "window/value-entry.h"
 
@@ -387,8 +388,7 @@ show_asks (PinAnswerView *self)
     {
       GtkWidget *field = ask_field (self, g_ptr_array_index (asks, i));
 
-      gtk_flow_box_append (self->asks, field);
-      gtk_widget_set_focusable (gtk_widget_get_parent (field), FALSE);
+      pin_flow_add (self->asks, field);
     }
 }
 
@@ -420,8 +420,7 @@ fill_reasons (PinAnswerView *self)
       gtk_widget_add_css_class (button, "outcome");
       g_object_set_data (G_OBJECT (button), "pin-id", (gpointer) _(usual_reasons[i]));
       g_signal_connect (button, "clicked", G_CALLBACK (on_usual_reason), self);
-      gtk_flow_box_insert (self->reason_buttons, button, -1);
-      gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
+      pin_flow_add (self->reason_buttons, button);
     }
 }
 

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "window/fields.h"
+#include "window/flow-child.h"
 #include "window/value-entry.h"
 
 struct _PinConditionList
@@ -121,8 +122,7 @@ add_field (PinConditionList *self, const char *name, const char *full, const cha
   g_signal_connect (text, "changed", G_CALLBACK (on_typed), self);
   gtk_box_append (GTK_BOX (field), caption);
   gtk_box_append (GTK_BOX (field), entry);
-  gtk_flow_box_insert (GTK_FLOW_BOX (self->flow), field, -1);
-  gtk_widget_set_focusable (gtk_widget_get_parent (field), FALSE);
+  pin_flow_add (GTK_FLOW_BOX (self->flow), field);
 }
 
 static void

@@ -6,6 +6,7 @@
 #include "base/day.h"
 #include "library/quantity.h"
 #include "service/error.h"
+#include "window/flow-child.h"
 
 /* The day in an entry, "YYYY-MM-DD"; blank is today.  NULL with an error if it
  * is none.  Returns: (transfer full) */
@@ -79,14 +80,9 @@ pin_field_toggle (GtkWidget *box, const char *label, const char *id, GtkWidget *
   if (group != NULL)
     gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (toggle), GTK_TOGGLE_BUTTON (group));
   if (GTK_IS_FLOW_BOX (box))
-    {
-      gtk_flow_box_insert (GTK_FLOW_BOX (box), toggle, -1);
-      gtk_widget_set_focusable (gtk_widget_get_parent (toggle), FALSE);
-    }
+    pin_flow_add (GTK_FLOW_BOX (box), toggle);
   else
-    {
-      gtk_box_append (GTK_BOX (box), toggle);
-    }
+    gtk_box_append (GTK_BOX (box), toggle);
   return toggle;
 }
 

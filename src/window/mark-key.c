@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "window/flow-child.h"
 #include "window/mark-image.h"
 
 struct _PinMarkKey
@@ -37,6 +38,7 @@ pin_mark_key_init (PinMarkKey *self)
 
   gtk_flow_box_set_selection_mode (GTK_FLOW_BOX (flow), GTK_SELECTION_NONE);
   gtk_flow_box_set_max_children_per_line (GTK_FLOW_BOX (flow), G_N_ELEMENTS (marks));
+  gtk_widget_set_can_focus (flow, FALSE);
   gtk_widget_set_hexpand (flow, TRUE);
   gtk_widget_add_css_class (GTK_WIDGET (self), "mark-key");
   gtk_box_append (GTK_BOX (self), flow);
@@ -46,7 +48,6 @@ pin_mark_key_init (PinMarkKey *self)
 
       gtk_box_append (GTK_BOX (box), pin_mark_image_new (marks[i].outcome, marks[i].unsafe, 12));
       gtk_box_append (GTK_BOX (box), gtk_label_new (_(marks[i].word)));
-      gtk_flow_box_insert (GTK_FLOW_BOX (flow), box, -1);
-      gtk_widget_set_focusable (gtk_widget_get_parent (box), FALSE);
+      pin_flow_add (GTK_FLOW_BOX (flow), box);
     }
 }

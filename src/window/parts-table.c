@@ -2,6 +2,7 @@
 
 #include "window/mark-image.h"
 #include "window/part-item.h"
+#include "window/tab-stop.h"
 
 struct _PinPartsTable
 {
@@ -133,6 +134,7 @@ pin_parts_table_class_init (PinPartsTableClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = pin_parts_table_dispose;
   g_type_ensure (PIN_TYPE_PART_ITEM);
+  g_type_ensure (PIN_TYPE_TAB_STOP);
   g_type_ensure (PIN_TYPE_MARK_IMAGE);
   chosen_changed = g_signal_new ("chosen-changed", PIN_TYPE_PARTS_TABLE, G_SIGNAL_RUN_LAST, 0, NULL,
                                  NULL, NULL, G_TYPE_NONE, 0);

@@ -9,6 +9,7 @@
 #include "window/list-fill.h"
 #include "window/mark-key.h"
 #include "window/restack.h"
+#include "window/tab-stop.h"
 #include "window/tell.h"
 #include "window/vehicle-item.h"
 #include "window/window.h"
@@ -511,6 +512,7 @@ static void
 ensure_types (void)
 {
   g_type_ensure (PIN_TYPE_RESTACK);
+  g_type_ensure (PIN_TYPE_TAB_STOP);
   g_type_ensure (PIN_TYPE_PLAN_AREA);
   g_type_ensure (PIN_TYPE_MARK_IMAGE);
   g_type_ensure (PIN_TYPE_MARK_KEY);
