@@ -133,6 +133,7 @@ from_spec (const Source *source, const char *input, const PinCar *car)
 {
   const PinSlot *slot = slot_with (car, source);
   const PinTrait *trait;
+  PinFill *fill;
   double value;
 
   if (slot == NULL)
@@ -144,7 +145,14 @@ from_spec (const Source *source, const char *input, const PinCar *car)
     value = pin_unit_from (pin_unit_find ("rpm/V"), value);
   if (source->from == FROM_CELLS)
     value *= CELL;
-  return fill_new (input, value, source->unit, trait_origin (slot, trait));
+  fill = fill_new (input, value, source->unit, trait_origin (slot, trait));
+  /* As it was said: 48 DP, not its module to ten places. */
+  if (source->unit != NULL && !isfinite (trait->value) && !pin_number_parse (trait->text, &value))
+    {
+      g_free (fill->typed);
+      fill->typed = g_strdup (trait->text);
+    }
+  return fill;
 }
 
 /* ---- from what was measured -------------------------------------------------------------------- */

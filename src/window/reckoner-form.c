@@ -98,10 +98,21 @@ entry_for (PinReckonerForm *self, const PinInput *input)
   return entry;
 }
 
+/* One that may be left out is left out until somebody chooses. */
+static gboolean
+may_be_blank (const PinInput *input)
+{
+  return input->preset != NULL && *input->preset == '\0';
+}
+
 static GtkWidget *
 choice_for (PinReckonerForm *self, const PinInput *input)
 {
-  GtkWidget *choice = gtk_drop_down_new_from_strings (input->choices);
+  GtkStringList *words = gtk_string_list_new (may_be_blank (input) ? (const char *[]) { _("not said"), NULL } : NULL);
+  GtkWidget *choice = gtk_drop_down_new (G_LIST_MODEL (words), NULL);
+
+  for (int i = 0; input->choices[i] != NULL; i++)
+    gtk_string_list_append (words, input->choices[i]);
 
   pin_field_name (choice, _(input->title));
   g_signal_connect (choice, "notify::selected", G_CALLBACK (on_selected), self);
@@ -144,8 +155,18 @@ choice_index (const PinInput *input, const char *typed)
 {
   for (guint i = 0; typed != NULL && input->choices[i] != NULL; i++)
     if (g_str_equal (input->choices[i], typed))
-      return i;
+      return i + may_be_blank (input);
   return 0;
+}
+
+static const char *
+choice_text (const Row *row)
+{
+  guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (row->control));
+
+  if (may_be_blank (row->input))
+    return at == 0 ? "" : row->input->choices[at - 1];
+  return row->input->choices[at];
 }
 
 /* The unit that stands behind the entry need not stand in it too. */
@@ -175,7 +196,7 @@ static const char *
 row_text (const Row *row)
 {
   if (row->input->kind == PIN_INPUT_CHOICE)
-    return row->input->choices[gtk_drop_down_get_selected (GTK_DROP_DOWN (row->control))];
+    return choice_text (row);
   return pin_value_entry_text (PIN_VALUE_ENTRY (row->control));
 }
 
@@ -205,6 +226,19 @@ pin_reckoner_form_init (PinReckonerForm *self)
   gtk_box_set_spacing (GTK_BOX (self), 6);
 }
 
+/* The usual value, in the unit that stands behind the entry. */
+static char *
+preset_text (const PinInput *input)
+{
+  const PinUnit *unit = input->kind == PIN_INPUT_VALUE ? pin_unit_find (input->unit) : NULL;
+  double value;
+
+  if (unit == NULL || input->preset == NULL || *input->preset == '\0'
+      || !pin_value_parse (input->preset, unit, &value, NULL, NULL))
+    return g_strdup (input->preset);
+  return pin_number_format (pin_unit_to (unit, value), -1);
+}
+
 void
 pin_reckoner_form_set_sum (PinReckonerForm *self, const PinSum *sum, GHashTable *typed)
 {
@@ -214,7 +248,7 @@ pin_reckoner_form_set_sum (PinReckonerForm *self, const PinSum *sum, GHashTable 
   self->sum = sum;
   for (const PinInput *input = sum->inputs; input->id != NULL; input++)
     {
-      const char *text = typed != NULL ? g_hash_table_lookup (typed, input->id) : input->preset;
+      g_autofree char *text = typed != NULL ? g_strdup (g_hash_table_lookup (typed, input->id)) : preset_text (input);
       Row *row;
 
       add_row (self, input);

@@ -8,6 +8,7 @@
 #include "library/procedure.h"
 #include "library/reading.h"
 #include "reckoner/reckoning.h"
+#include "service/finding-text.h"
 #include "service/reckon-fill.h"
 #include "window/change.h"
 #include "window/chart-area.h"
@@ -223,6 +224,7 @@ show_hazard (PinReckonerPage *self, const PinSum *sum)
 {
   g_autoptr (GPtrArray) hazards = g_ptr_array_new ();
   g_autofree char *word = NULL;
+  g_autofree char *sentence = NULL;
   const char *text = sum->hazard != NULL ? strstr (_(sum->hazard), ": ") : NULL;
   PinHazard hazard = { PIN_HAZARD_NOTICE, NULL, NULL };
 
@@ -230,7 +232,8 @@ show_hazard (PinReckonerPage *self, const PinSum *sum)
     {
       word = g_ascii_strdown (sum->hazard, strcspn (sum->hazard, ":"));
       hazard.level = pin_hazard_level_parse (word);
-      hazard.text = (char *) text + strlen (": ");
+      sentence = pin_sentence_case (text + strlen (": "));
+      hazard.text = sentence;
       g_ptr_array_add (hazards, &hazard);
     }
   pin_hazard_bar_set (self->hazard, hazards);

@@ -55,7 +55,7 @@ test_fill_by_sum (void)
 
   g_assert_null (fill_of (points, "supply"));
   g_assert_null (fill_of (match, "left"));
-  assert_fill (mesh, "pitch", "0.5291666667 mod", "spur gear");
+  assert_fill (mesh, "pitch", "48 DP", "spur gear");
   /* pi 84 mm by 22 by 78 by 2.6 */
   assert_fill (up, "rollout", "28.63 mm", "fitted");
 }

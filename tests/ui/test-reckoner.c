@@ -30,6 +30,12 @@ static const Sum sums[] = {
   { "gearing", "Gearing",
     { "Pinion", "21", "Spur", "81", "Gearbox ratio", "2.5", "Tyre diameter", "3.3 in" },
     { "The car rolls 27.3 mm *", "Final drive: 9.64", "Rollout: 27.3 mm" } },
+  { "heat", "Heat", { "Temperature", "71", "Air", "20" },
+    { "71 °C is watch for this part*", "As in air of 25 °C: 76 °C" } },
+  { "end-points", "End points", { "End point left", "95", "End point right", "110" },
+    { "95 % and 110 %: the throw is well used.", "Servo's throw left: 42.8°" } },
+  { "blend", "Blend", { "First fluid", "500", "Second fluid", "1000", "Share of the second", "25" },
+    { "*make about 595 cSt.", "The mixture: 595 cSt" } },
 };
 
 static void
