@@ -124,6 +124,35 @@ open_fields (PinStableRow *self, const PinVehicleItem *item)
   pin_value_entry_set_text (self->runs, "");
 }
 
+/* A list scrolls to its rows, not to what stands in them. */
+static gboolean
+bring_in_sight (GtkWidget *fields, GdkFrameClock *clock, gpointer data)
+{
+  GtkWidget *list = gtk_widget_get_ancestor (fields, GTK_TYPE_LIST_VIEW);
+  GtkAdjustment *down;
+  graphene_rect_t at;
+
+  /* Where they are is known from the second frame on. */
+  if (gdk_frame_clock_get_frame_counter (clock) <= *(gint64 *) data + 1)
+    return G_SOURCE_CONTINUE;
+  if (list == NULL || !gtk_widget_compute_bounds (fields, list, &at))
+    return G_SOURCE_REMOVE;
+  down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (list));
+  if (at.origin.y + at.size.height > gtk_widget_get_height (list))
+    gtk_adjustment_set_value (down, gtk_adjustment_get_value (down) + at.origin.y + at.size.height
+                                    - gtk_widget_get_height (list));
+  return G_SOURCE_REMOVE;
+}
+
+static void
+come_in_sight (GtkWidget *fields)
+{
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (fields);
+  gint64 now = clock != NULL ? gdk_frame_clock_get_frame_counter (clock) : 0;
+
+  gtk_widget_add_tick_callback (fields, bring_in_sight, g_memdup2 (&now, sizeof now), g_free);
+}
+
 static void
 on_log (PinStableRow *self)
 {
@@ -133,8 +162,10 @@ on_log (PinStableRow *self)
   if (wanted && item != NULL)
     open_fields (self, item);
   gtk_widget_set_visible (GTK_WIDGET (self->under), wanted);
-  if (wanted && self->minutes != NULL)
-    gtk_widget_grab_focus (GTK_WIDGET (self->minutes));
+  if (!wanted || self->minutes == NULL)
+    return;
+  gtk_widget_grab_focus (GTK_WIDGET (self->minutes));
+  come_in_sight (GTK_WIDGET (self->under));
 }
 
 /* ---- the vehicle --------------------------------------------------------------- */

@@ -27,12 +27,25 @@ put (GtkBox *place, GType type)
   return page;
 }
 
+#define MOST_IN_TAB 28        /* letters */
+
+/* A long name is cut, or the tabs would push the window wider. */
+static void
+set_tab (GtkStackPage *tab, const char *title)
+{
+  g_autofree char *start = g_utf8_strlen (title, -1) > MOST_IN_TAB
+                             ? g_utf8_substring (title, 0, MOST_IN_TAB - 1) : NULL;
+  g_autofree char *cut = start != NULL ? g_strconcat (start, "…", NULL) : NULL;
+
+  gtk_stack_page_set_title (tab, cut != NULL ? cut : title);
+}
+
 static void
 on_vehicle_name (PinWindow *self)
 {
   const char *name = pin_vehicle_page_name (self->vehicle_page);
 
-  gtk_stack_page_set_title (self->vehicle_tab, name != NULL ? name : _("Vehicle"));
+  set_tab (self->vehicle_tab, name != NULL ? name : _("Vehicle"));
 }
 
 static void
@@ -51,7 +64,7 @@ on_record_name (PinWindow *self)
 {
   const char *name = pin_record_page_name (self->record_page);
 
-  gtk_stack_page_set_title (self->record_tab, name != NULL ? name : _("Inspection"));
+  set_tab (self->record_tab, name != NULL ? name : _("Inspection"));
 }
 
 static void
