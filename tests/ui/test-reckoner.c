@@ -34,7 +34,7 @@ static const Sum sums[] = {
     { "71 °C is watch for this part*", "As in air of 25 °C: 76 °C" } },
   { "end-points", "End points", { "End point left", "95", "End point right", "110" },
     { "95 % and 110 %: the throw is well used.", "Servo's throw left: 42.8°" } },
-  { "blend", "Blend", { "First fluid", "500", "Second fluid", "1000", "Share of the second", "25" },
+  { "blend", "Fluid blend", { "First fluid", "500", "Second fluid", "1000", "Share of the second", "25" },
     { "*make about 595 cSt.", "The mixture: 595 cSt" } },
 };
 
