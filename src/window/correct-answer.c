@@ -1,6 +1,7 @@
 #include "window/correct-answer.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "service/finding-text.h"
 #include "service/walk-correct.h"
@@ -164,6 +165,18 @@ reading_of (PinCorrectAnswer *self)
   return NULL;
 }
 
+/* As it was typed, without the unit: that stands in the entry already.
+ * Returns: (transfer full) */
+static char *
+typed_bare (const PinReading *reading, const PinUnit *unit)
+{
+  char *typed = g_strdup (reading != NULL && reading->typed != NULL ? reading->typed : "");
+
+  if (unit != NULL && *unit->symbol != '\0' && g_str_has_suffix (typed, unit->symbol))
+    typed[strlen (typed) - strlen (unit->symbol)] = '\0';
+  return g_strchomp (typed);
+}
+
 static void
 show_value (PinCorrectAnswer *self, const PinQuestion *question)
 {
@@ -182,9 +195,10 @@ show_value (PinCorrectAnswer *self, const PinQuestion *question)
   else if (kind == PIN_ANSWER_MEASURE)
     {
       const PinUnit *unit = question->step->measure->unit;
+      g_autofree char *typed = typed_bare (reading, unit);
 
       g_object_set (self->value, "unit", unit != NULL ? unit->symbol : "", NULL);
-      pin_value_entry_set_text (self->value, reading != NULL && reading->typed != NULL ? reading->typed : "");
+      pin_value_entry_set_text (self->value, typed);
     }
 }
 

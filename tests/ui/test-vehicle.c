@@ -232,30 +232,33 @@ test_correct (void)
   pin_ui_press (shed->ui, ATSPI_ROLE_PUSH_BUTTON, "Record: *");
   pin_ui_press (shed->ui, ATSPI_ROLE_PUSH_BUTTON, "Correct: *");
   pin_ui_wait (shed->ui, ATSPI_ROLE_LABEL, "It says: *");
-  pin_ui_inside (shed->ui, ATSPI_ROLE_FILLER, "PinCorrectAnswer");
+  pin_ui_inside (shed->ui, ATSPI_ROLE_FILLER, "PinRecordPage");
   pin_ui_choose (shed->ui, ATSPI_ROLE_COMBO_BOX, "Right answer", "not checked");
   pin_ui_set_text (shed->ui, ATSPI_ROLE_TEXT, "Why it was not checked", "rain");
   pin_ui_set_text (shed->ui, ATSPI_ROLE_TEXT, "Initials of who corrects it", "CD");
   pin_ui_press (shed->ui, ATSPI_ROLE_PUSH_BUTTON, "Correct it");
   pin_ui_inside (shed->ui, 0, NULL);
   pin_ui_wait (shed->ui, ATSPI_ROLE_ALERT, "It was not corrected:*why*");
-  pin_ui_inside (shed->ui, ATSPI_ROLE_FILLER, "PinCorrectAnswer");
+  pin_ui_inside (shed->ui, ATSPI_ROLE_FILLER, "PinRecordPage");
   pin_ui_set_text (shed->ui, ATSPI_ROLE_TEXT, "Why it is corrected", "wrong wheel");
   pin_ui_press (shed->ui, ATSPI_ROLE_PUSH_BUTTON, "Correct it");
   pin_ui_inside (shed->ui, 0, NULL);
-  pin_ui_wait (shed->ui, ATSPI_ROLE_LABEL, "*corrected: wrong wheel*corrected by CD*was *(AB)*");
+  pin_ui_wait (shed->ui, ATSPI_ROLE_LABEL, "*corrected: wrong wheel*corrected by CD*was 4 of 4 right (*");
   pin_shed_close (shed);
+  g_assert_true (says (shed, "group of fasteners, wheel nuts [^\n]*not checked", "parts", "Mule"));
 }
 
 int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/vehicle/there-and-back", test_there_and_back);
   g_test_add_func ("/vehicle/move", test_move);
   g_test_add_func ("/vehicle/shelf", test_shelf);
   g_test_add_func ("/vehicle/last-done", test_last_done);
   g_test_add_func ("/vehicle/carried", test_carried);
   g_test_add_func ("/vehicle/replace", test_replace);
   g_test_add_func ("/vehicle/outing", test_outing);
+  g_test_add_func ("/vehicle/correct", test_correct);
   return g_test_run ();
 }
