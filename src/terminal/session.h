@@ -55,6 +55,7 @@ gboolean pin_verb_findings    (PinSession *session, GError **error);
 gboolean pin_verb_sheet       (PinSession *session, GError **error);
 gboolean pin_verb_check       (PinSession *session, GError **error);
 gboolean pin_verb_backup      (PinSession *session, GError **error);
+gboolean pin_verb_bearings    (PinSession *session, GError **error);
 gboolean pin_verb_restore     (PinSession *session, GError **error);
 gboolean pin_verb_verify      (PinSession *session, GError **error);
 gboolean pin_verb_export      (PinSession *session, GError **error);

@@ -17,6 +17,7 @@ static const struct
   { "add-vehicle", "NAME --chassis TYPE", N_ ("add a car; its parts are made from its type"),
     pin_verb_add_vehicle, ACTS },
   { "parts", "VEHICLE", N_ ("its parts by position"), pin_verb_parts, LISTS },
+  { "bearings", "", N_ ("the bearings of the stable by size, to buy from"), pin_verb_bearings, LISTS },
   { "history", "PART", N_ ("what happened to a part: its id, or VEHICLE:POSITION"), pin_verb_history, LISTS },
   { "setup", "VEHICLE [--on DATE]", N_ ("what is in it"), pin_verb_setup, LISTS },
   { "inspect", "VEHICLE PROCEDURE --list | --answers FILE", N_ ("walk an inspection without a window"),

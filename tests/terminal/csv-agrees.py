@@ -43,6 +43,8 @@ def plain(value):
         return "true" if value else "false"
     if isinstance(value, dict):
         return value["value"]
+    if isinstance(value, list):
+        return ", ".join(value)
     if isinstance(value, str) and value.startswith(FORMULA):
         return "'" + value
     return value
@@ -89,6 +91,10 @@ def demo_book(folder):
     lines += len(compare(folder, "demo.hingepin", "findings", "findings"))
     lines += len(compare(folder, "demo.hingepin", "findings", "findings", "--all"))
     lines += len(compare(folder, "demo.hingepin", "facts", "setup", "Plum", "--all"))
+    sizes = compare(folder, "demo.hingepin", "bearings", "bearings", "bearings")
+    lines += len(sizes)
+    assert sum(int(size["fitted"]) for size in sizes) > 100, sizes
+    assert ["688"] == [size["designation"] for size in sizes if size["size"] == "8 × 16 × 5 mm"], sizes
     parts = compare(folder, "demo.hingepin", "parts", "parts", "Gravel Ann")
     for part in parts[:5]:
         lines += len(compare(folder, "demo.hingepin", "events", "history", part["id"]))
