@@ -156,7 +156,7 @@ work_fitted (PinReckoning *self, double rise, double ratio)
 {
   const GArray *rollouts = pin_list (self, "own-runs"), *rises = pin_list_second (self, "own-runs");
   PinHeatPower power;
-  double geared;
+  double geared = NAN;
   PinMathsStatus status;
 
   if (rollouts->len == 0)

@@ -91,7 +91,7 @@ def demo_book(folder):
     lines += len(compare(folder, "demo.hingepin", "findings", "findings"))
     lines += len(compare(folder, "demo.hingepin", "findings", "findings", "--all"))
     lines += len(compare(folder, "demo.hingepin", "facts", "setup", "Plum", "--all"))
-    sizes = compare(folder, "demo.hingepin", "bearings", "bearings", "bearings")
+    sizes = compare(folder, "demo.hingepin", "bearings", "bearings")
     lines += len(sizes)
     assert sum(int(size["fitted"]) for size in sizes) > 100, sizes
     assert ["688"] == [size["designation"] for size in sizes if size["size"] == "8 × 16 × 5 mm"], sizes
