@@ -17,6 +17,7 @@
 #include "window/reckoner-form.h"
 #include "window/reckoner-results.h"
 #include "window/restack.h"
+#include "window/tab-stop.h"
 #include "window/tell.h"
 
 struct _PinReckonerPage
@@ -517,6 +518,7 @@ pin_reckoner_page_class_init (PinReckonerPageClass *klass)
   g_type_ensure (PIN_TYPE_HAZARD_BAR);
   g_type_ensure (PIN_TYPE_RECKONER_FORM);
   g_type_ensure (PIN_TYPE_RESTACK);
+  g_type_ensure (PIN_TYPE_TAB_STOP);
   bind_template (GTK_WIDGET_CLASS (klass));
 }
 
