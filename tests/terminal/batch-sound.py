@@ -107,7 +107,7 @@ def check(described, seed):
         worked += 1
         if not sound(answer):
             return f"{lines[nth]} gives {answer}"
-    return None if worked >= LINES // 50 else f"only {worked} of {LINES} lines could be worked out"
+    return None if worked > 0 else f"none of {LINES} lines could be worked out"
 
 
 def main():

@@ -112,7 +112,7 @@ test_refused (void)
 
   for (gsize i = 0; i < G_N_ELEMENTS (verbs); i++)
     run_says (run (AS_OF_YESTERDAY "%s", verbs[i]), 2, NULL,
-              "only vehicles, parts, history, setup, findings, sheet are");
+              "only vehicles, parts, bearings, history, setup, findings, sheet are");
   run_says (run ("--known 2026-11-31 " BOOK "vehicles"), 2, NULL, "--known: “2026-11-31” is no date");
   run_says (run ("--today 2026-11-26 --known 2026-11-27 " BOOK "vehicles"), 2, NULL, "still to come");
   run_says (run ("--known 2026-11-25"), 2, NULL, "needs a verb");

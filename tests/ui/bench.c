@@ -346,7 +346,8 @@ type_into (Giving *giving, Seen *entry, const char *text)
       set_text (giving, entry, text);
       return;
     }
-  tab_to (giving, entry->name);
+  /* Not by its name, which its label has too. */
+  pin_ui_tab_to_thing (giving->where, giving->bench->ui, "Tab", entry->thing);
   pin_ui_type_at (giving->where, giving->bench->ui, text);
   key (giving, "Escape");
 }
