@@ -321,3 +321,22 @@ pin_reading_text (PinLibrary *library, const PinReading *reading)
     return g_strdup (reading->typed ? reading->typed : "");
   return pin_value_format (reading->value, quantity->unit, quantity->decimals);
 }
+
+/* "8x16x5" → "8 × 16 × 5 mm"; sizes in other words stay as they are, NULL is "".
+ * Free with g_free(). */
+char *
+pin_size_text (const char *size)
+{
+  g_autofree char *spaced = NULL;
+  g_auto (GStrv) parts = NULL;
+
+  if (size == NULL || *size == '\0')
+    return g_strdup ("");
+  parts = g_strsplit (size, "x", -1);
+  if (g_strv_length (parts) < 2 || !g_ascii_isdigit (size[0]))
+    return g_strdup (size);
+  spaced = g_strjoinv (" × ", parts);
+  if (strspn (size, "0123456789.x") == strlen (size))
+    return g_strdup_printf ("%s mm", spaced);
+  return g_steal_pointer (&spaced);
+}

@@ -36,3 +36,4 @@ char *pin_plan_what     (const char          *plan);
 char *pin_plan_title    (const char          *plan);    /* as shown when it was walked */
 /* Upper-cases the first letter. */
 char *pin_sentence_case (const char          *text);
+char *pin_size_text     (const char          *size);

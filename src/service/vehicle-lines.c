@@ -82,24 +82,6 @@ work_text (const Lining *self, const PinSlot *slot, const PinWork *work)
   return g_strdup_printf (_("%s %s, %s ago"), title, day, ago);
 }
 
-/* "8x16x5" → "8 × 16 × 5 mm"; sizes in other words stay as they are. */
-static char *
-size_text (const char *size)
-{
-  g_autofree char *spaced = NULL;
-  g_auto (GStrv) parts = NULL;
-
-  if (size == NULL || *size == '\0')
-    return g_strdup ("");
-  parts = g_strsplit (size, "x", -1);
-  if (g_strv_length (parts) < 2 || !g_ascii_isdigit (size[0]))
-    return g_strdup (size);
-  spaced = g_strjoinv (" × ", parts);
-  if (strspn (size, "0123456789.x") == strlen (size))
-    return g_strdup_printf ("%s mm", spaced);
-  return g_steal_pointer (&spaced);
-}
-
 static const PinFindingRow *
 find_finding (const PinCar *car, gint64 id)
 {
@@ -150,7 +132,7 @@ part_line (const Lining *self, const PinSlot *slot)
   line->group = g_strdup (kind ? kind->group : "");
   line->label = g_strdup (slot->label);
   line->kind = g_strdup (kind ? kind->title : slot->kind);
-  line->size = size_text (slot->size);
+  line->size = pin_size_text (slot->size);
   line->usage = pin_usage_of_slot (self->car, slot);
   line->since_new = slot->part ? pin_usage_hours (&line->usage) : g_strdup ("");
   line->last_work = work ? work_text (self, slot, work) : g_strdup ("");

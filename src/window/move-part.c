@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "service/finding-text.h"
 #include "window/change.h"
 #include "window/fields.h"
 #include "window/tell.h"
@@ -59,9 +60,11 @@ on_place (PinMovePart *self)
 static char *
 place_words (const PinSlot *place)
 {
+  g_autofree char *size = pin_size_text (place->size);
+
   if (place->part == 0)
     return g_strdup_printf (_("%s (empty)"), place->label);
-  return place->size != NULL ? g_strdup_printf ("%s (%s)", place->label, place->size)
+  return *size != '\0' ? g_strdup_printf ("%s (%s)", place->label, size)
                              : g_strdup (place->label);
 }
 

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "service/finding-text.h"
 #include "window/change.h"
 #include "window/fields.h"
 #include "window/tell.h"
@@ -32,7 +33,7 @@ shelf_words (const PinShelfPart *part)
 {
   g_autofree char *from = part->last_vehicle != NULL
                             ? g_strdup_printf (_("from %s"), part->last_vehicle) : g_strdup ("");
-  const char *size = part->row->size != NULL ? part->row->size : "";
+  g_autofree char *size = pin_size_text (part->row->size);
 
   return g_strstrip (g_strdup_printf (_("shelf: %s %s"), size, from));
 }
