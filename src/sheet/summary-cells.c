@@ -101,7 +101,7 @@ pin_sheet_cells (const PinSheetBlock *block, const PinSheetRow *row, double widt
     case PIN_FORM_MEASURED:
       return measured_cells (row, width, cells);
     case PIN_FORM_SYSTEMS:
-      return three_cells (row, width, 0.45, 0.66, cells);
+      return three_cells (row, width, 0.44, 0.69, cells);
     case PIN_FORM_BEARINGS:
       break;
     }
