@@ -83,6 +83,12 @@ placeholder_of (const PinInput *input)
   return g_strdup (input->preset != NULL && *input->preset == '\0' ? _("may be left out") : "");
 }
 
+static gboolean
+takes_several (const PinInput *input)
+{
+  return input->kind == PIN_INPUT_LIST || input->kind == PIN_INPUT_PAIRS;
+}
+
 static GtkWidget *
 entry_for (PinReckonerForm *self, const PinInput *input)
 {
@@ -92,8 +98,8 @@ entry_for (PinReckonerForm *self, const PinInput *input)
 
   g_object_set (entry, "placeholder", placeholder, NULL);
   gtk_editable_set_width_chars (GTK_EDITABLE (pin_value_entry_entry (PIN_VALUE_ENTRY (entry))),
-                                input->kind == PIN_INPUT_VALUE ? 11 : 24);
-  gtk_widget_set_hexpand (entry, input->kind != PIN_INPUT_VALUE);
+                                takes_several (input) ? 24 : 11);
+  gtk_widget_set_hexpand (entry, takes_several (input));
   g_signal_connect (entry, "changed", G_CALLBACK (on_changed), self);
   return entry;
 }
@@ -123,7 +129,7 @@ choice_for (PinReckonerForm *self, const PinInput *input)
 static void
 add_row (PinReckonerForm *self, const PinInput *input)
 {
-  gboolean several = input->kind == PIN_INPUT_LIST || input->kind == PIN_INPUT_PAIRS;
+  gboolean several = takes_several (input);
   Row *row = g_new0 (Row, 1);
   GtkWidget *line = gtk_box_new (several ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL, several ? 3 : 12);
   GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);

@@ -87,6 +87,17 @@ show_answer (PinReckonerPage *self, const char *text, gboolean wrong)
     gtk_widget_remove_css_class (GTK_WIDGET (self->answer), "fail-word");
 }
 
+/* Good values that together have no answer, or too few of them: the message begins
+ * with the sum, which stands beside it already. */
+static void
+show_no_answer (PinReckonerPage *self, const char *message)
+{
+  const char *colon = strstr (message, ": ");
+  g_autofree char *text = pin_sentence_case (colon != NULL ? colon + strlen (": ") : message);
+
+  show_answer (self, text, FALSE);
+}
+
 static void
 show_error (PinReckonerPage *self, const GError *error)
 {
@@ -188,6 +199,8 @@ work_out (PinReckonerPage *self)
       self->reckoning = pin_reckon (self->sum, typed, &error);
       if (self->reckoning != NULL)
         show_answer (self, self->reckoning->answer, FALSE);
+      else if (g_error_matches (error, PIN_RECKONER_ERROR, PIN_RECKONER_ERROR_NO_ANSWER))
+        show_no_answer (self, error->message);
       else
         show_error (self, error);
     }
