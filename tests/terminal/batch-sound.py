@@ -12,6 +12,7 @@ import sys
 PROGRAM = os.path.join(os.environ["PIN_BUILD_ROOT"], "src", "hingepin")
 LINES = 1000
 ODD = ["", "0", "-1", "nan", "inf", "1e308", "1e-308", "abc", "1,5", "12 C", "3 parsec", ":", ",", "-0", "0x10"]
+LENGTHS = ["mm", "in", "m", "ft", "um"]
 
 
 def run(words, text=""):
@@ -44,9 +45,10 @@ def pairs(chance, described):
     """In half of the cases as they are measured: the first rises, the second falls or
     rises with it."""
     firsts, seconds = described, described["second"]
-    count = chance.randrange(1, 9)
     if chance.random() < 0.5:
+        count = chance.randrange(1, 9)
         return ", ".join(value(chance, firsts) + ":" + value(chance, seconds) for _ in range(count))
+    count = chance.randrange(5, 13)
     ones = sorted(chance.uniform(firsts["least"], firsts["most"]) for _ in range(count))
     others = sorted((chance.uniform(seconds["least"], seconds["most"]) for _ in range(count)),
                     reverse=chance.random() < 0.7)
@@ -58,8 +60,10 @@ def typed(chance, described):
         return chance.choice(ODD)
     if described["kind"] == "choice":
         return chance.choice(described["choices"])
-    if "least" not in described:
-        return chance.choice(ODD + ["1", "85 mm", "71 C"])
+    if described["kind"] == "unit":
+        return chance.choice(LENGTHS)
+    if described["kind"] == "any":
+        return repr(round(chance.uniform(-1e3, 1e6), 3)) + " " + chance.choice(LENGTHS + ["C", "N"])
     if described["kind"] == "pairs":
         return pairs(chance, described)
     count = 1 if described["kind"] == "value" else chance.randrange(1, 9)
@@ -68,8 +72,9 @@ def typed(chance, described):
 
 def line(chance, described):
     words = [described["sum"]]
+    often = chance.choice([0.15, 0.5])
     for one in described["inputs"]:
-        if one["needed"] or chance.random() < 0.5:
+        if one["needed"] or chance.random() < often:
             words.append("{}='{}'".format(one["name"], typed(chance, one)))
     return " ".join(words)
 
@@ -107,7 +112,7 @@ def check(described, seed):
         worked += 1
         if not sound(answer):
             return f"{lines[nth]} gives {answer}"
-    return None if worked > 0 else f"none of {LINES} lines could be worked out"
+    return None if worked >= LINES // 50 else f"only {worked} of {LINES} lines could be worked out"
 
 
 def main():
