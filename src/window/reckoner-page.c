@@ -3,7 +3,6 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#include "base/day.h"
 #include "book/queries.h"
 #include "library/procedure.h"
 #include "library/reading.h"
@@ -14,6 +13,7 @@
 #include "window/chart-area.h"
 #include "window/fields.h"
 #include "window/hazard-bar.h"
+#include "window/read-vehicle.h"
 #include "window/reckoner-form.h"
 #include "window/reckoner-results.h"
 #include "window/restack.h"
@@ -324,21 +324,6 @@ fill_list (PinReckonerPage *self)
 
 /* ---- the vehicle --------------------------------------------------------------------------- */
 
-typedef struct
-{
-  gint64 vehicle;
-  PinLibrary *library;
-} Wanted;
-
-static gpointer
-load_view (PinDb *db, gpointer data, GError **error)
-{
-  const Wanted *wanted = data;
-  PinVehicleRows *rows = pin_vehicle_rows_load (db, wanted->vehicle, error);
-
-  return rows != NULL ? pin_vehicle_view_new (rows, wanted->library, pin_now (), error) : NULL;
-}
-
 static void
 view_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
 {
@@ -368,13 +353,7 @@ view_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
 static void
 read_view (PinReckonerPage *self, gint64 vehicle)
 {
-  Wanted wanted = { vehicle, pin_desk_library (self->desk) };
-
-  g_cancellable_cancel (self->reading);
-  g_clear_object (&self->reading);
-  self->reading = g_cancellable_new ();
-  pin_desk_read (self->desk, load_view, g_memdup2 (&wanted, sizeof wanted), g_free,
-                 (GDestroyNotify) pin_vehicle_view_free, self->reading, view_loaded, g_object_ref (self));
+  pin_read_vehicle (self->desk, vehicle, &self->reading, view_loaded, g_object_ref (self));
 }
 
 /* Nothing chosen leaves what stands there. */

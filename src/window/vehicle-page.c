@@ -8,6 +8,7 @@
 #include "window/line-item.h"
 #include "window/list-fill.h"
 #include "window/mark-key.h"
+#include "window/read-vehicle.h"
 #include "window/restack.h"
 #include "window/tab-stop.h"
 #include "window/tell.h"
@@ -362,22 +363,6 @@ show_view (PinVehiclePage *self)
 
 /* ---- reading ------------------------------------------------------------------- */
 
-typedef struct
-{
-  gint64 vehicle;
-  PinLibrary *library;
-} Wanted;
-
-/* On the book's thread, the view and all: the main loop only shows it. */
-static gpointer
-load_view (PinDb *db, gpointer data, GError **error)
-{
-  const Wanted *wanted = data;
-  PinVehicleRows *rows = pin_vehicle_rows_load (db, wanted->vehicle, error);
-
-  return rows != NULL ? pin_vehicle_view_new (rows, wanted->library, pin_now (), error) : NULL;
-}
-
 /* An undo of its adding took it out of the stable. */
 static gboolean
 is_withdrawn (const PinVehicleView *view)
@@ -434,18 +419,10 @@ view_loaded (GObject *source, GAsyncResult *result, gpointer user_data)
 void
 pin_vehicle_page_read (PinVehiclePage *self)
 {
-  Wanted wanted = { self->vehicle };
-
   if (self->vehicle == 0)
     return;
   self->stale = FALSE;
-  g_cancellable_cancel (self->reading);
-  g_clear_object (&self->reading);
-  self->reading = g_cancellable_new ();
-  wanted.library = pin_desk_library (self->desk);
-  pin_desk_read (self->desk, load_view, g_memdup2 (&wanted, sizeof wanted), g_free,
-                 (GDestroyNotify) pin_vehicle_view_free, self->reading, view_loaded,
-                 g_object_ref (self));
+  pin_read_vehicle (self->desk, self->vehicle, &self->reading, view_loaded, g_object_ref (self));
 }
 
 /* A page that is not seen reads when it is. */
